@@ -1,0 +1,1 @@
+"""Draws what the shop and the client are handed on paper, from frozen data."""
