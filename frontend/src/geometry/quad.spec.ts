@@ -1,0 +1,57 @@
+import { describe, expect, it } from 'vitest';
+import { asPhotoQuad } from './homography';
+import { clockwise, crossed, inOrder, refuseQuad } from './quad';
+
+// A 2592 x 140 mm board lying across the photo, seen in perspective, anticlockwise from its butt-end lower corner.
+const LOWER_BUTT: [number, number] = [170, 1110];
+const LOWER_FAR: [number, number] = [3060, 1120];
+const UPPER_FAR: [number, number] = [2980, 980];
+const UPPER_BUTT: [number, number] = [260, 820];
+const RIGHT = [LOWER_BUTT, LOWER_FAR, UPPER_FAR, UPPER_BUTT];
+
+const ordered = (corners: [number, number][]): unknown =>
+  inOrder(asPhotoQuad(corners), 2592, 140)?.map((p) => [p.x, p.y]) ?? null;
+
+describe('order of corners', () => {
+  it('leaves the right order alone', () => {
+    expect(clockwise(asPhotoQuad(RIGHT))).toBe(false);
+    expect(ordered(RIGHT)).toEqual(RIGHT);
+  });
+
+  it.each([
+    ['lower and upper swapped', [UPPER_BUTT, UPPER_FAR, LOWER_FAR, LOWER_BUTT]],
+    ['round the other way', [LOWER_BUTT, UPPER_BUTT, UPPER_FAR, LOWER_FAR]],
+    ['started one corner late', [UPPER_BUTT, LOWER_BUTT, LOWER_FAR, UPPER_FAR]],
+    ['far corners swapped', [LOWER_BUTT, UPPER_FAR, LOWER_FAR, UPPER_BUTT]],
+  ])('puts right: %s', (_, corners) => {
+    expect(ordered(corners as [number, number][])).toEqual(RIGHT);
+  });
+
+  it('keeps the butt end where it was placed, also when the board lies the other way round', () => {
+    expect(ordered([UPPER_FAR, UPPER_BUTT, LOWER_BUTT, LOWER_FAR])).toEqual([UPPER_FAR, UPPER_BUTT, LOWER_BUTT, LOWER_FAR]);
+  });
+
+  it('does not guess when each end holds one butt-end corner and the outline is crossed', () => {
+    const bowTie = [LOWER_BUTT, LOWER_FAR, UPPER_BUTT, UPPER_FAR];
+    expect(crossed(asPhotoQuad(bowTie))).toBe(true);
+    expect(ordered(bowTie)).toBeNull();
+    expect(refuseQuad(asPhotoQuad(bowTie))).toMatch(/crossed/);
+  });
+
+  it('works for a board standing upright in the photo', () => {
+    const upright: [number, number][] = [[500, 1900], [480, 100], [380, 100], [340, 1900]];
+    expect(ordered(upright)).toEqual(upright);
+    expect(ordered([...upright].reverse())).toEqual(upright);
+  });
+});
+
+describe('refusals', () => {
+  it.each([
+    ['same spot', [[0, 0], [1, 1], [100, -50], [0, -50]], /same spot/],
+    ['one line', [[0, 0], [100, 0], [200, 0.5], [0, -50]], /one line/],
+    ['inside', [[0, 0], [200, 0], [60, -20], [0, -100]], /inside/],
+    ['missing', [[0, 0], [NaN, 0], [60, -20], [0, -100]], /missing/],
+  ])('%s', (_, corners, words) => {
+    expect(refuseQuad(asPhotoQuad(corners as [number, number][]))).toMatch(words as RegExp);
+  });
+});
