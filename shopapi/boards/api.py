@@ -1,0 +1,247 @@
+"""Routes: boards, moisture readings, photographs."""
+
+import json
+from typing import Any
+
+from django.db import IntegrityError, models
+from django.http import FileResponse
+from drf_spectacular.types import OpenApiTypes
+from drf_spectacular.utils import OpenApiResponse, extend_schema, extend_schema_field
+from rest_framework import parsers, serializers
+from rest_framework.decorators import action
+from rest_framework.exceptions import NotFound
+from rest_framework.request import Request
+from rest_framework.response import Response
+
+from shopapi.boards import photographs, services
+from shopapi.boards.models import Board, Reading, Shot
+from shopapi.craft.rectify import RectifyError
+from shopapi.rest import Refusal
+from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.species_field import SpeciesField
+
+
+class BoardSerializer(WorkshopSerializer):
+    owner_fields = ("price",)
+
+    species = SpeciesField()
+
+    class Meta:
+        model = Board
+        fields = [
+            *OWNED_FIELDS,
+            "tag",
+            "species",
+            "length_mm",
+            "width_mm",
+            "thickness_mm",
+            "thickness_quarters",
+            "price",
+            "source",
+            "place",
+            "flitch",
+            "notes",
+            "status",
+        ]
+        read_only_fields = OWNED_READ_ONLY
+
+    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
+        attrs = super().validate(attrs)
+        tag = attrs.get("tag")
+        if tag and self.member:
+            others = Board.objects.for_workshop(self.member.workshop_id).filter(tag=tag)
+            if self.instance is not None:
+                others = others.exclude(pk=self.instance.pk)
+            if others.exists():
+                raise serializers.ValidationError(
+                    {"tag": f"Another board in the rack carries {tag}; chalk a different tag."}
+                )
+        return attrs
+
+    def update(self, instance: Board, validated_data: dict[str, Any]) -> Board:
+        return services.board_update(board=instance, **validated_data)
+
+
+class BoardViewSet(WorkshopViewSet):
+    """Boards: tag, species, tape sizes, thickness, where they lie."""
+
+    model = Board
+    kind = "board"
+    serializer_class = BoardSerializer
+
+
+class ReadingSerializer(WorkshopSerializer):
+    fixed_fields = ("board",)
+
+    class Meta:
+        model = Reading
+        fields = [*OWNED_FIELDS, "board", "mc_pct", "read_on", "meter", "note"]
+        read_only_fields = OWNED_READ_ONLY
+
+
+class ReadingViewSet(WorkshopViewSet):
+    """Moisture readings of boards."""
+
+    model = Reading
+    kind = "reading"
+    serializer_class = ReadingSerializer
+    filter_by = ("board",)
+
+
+_PAIRS = {
+    "type": "array",
+    "nullable": True,
+    "items": {"type": "array", "items": {"type": "number"}, "minItems": 2, "maxItems": 2},
+    "minItems": 4,
+    "maxItems": 4,
+}
+_MATRIX = {
+    "type": "array",
+    "nullable": True,
+    "items": {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3},
+    "minItems": 3,
+    "maxItems": 3,
+}
+
+
+@extend_schema_field(_PAIRS)
+class CornersField(serializers.Field):
+    """Butt-end lower, far-end lower, far-end upper, butt-end upper: pixels of the upright photo."""
+
+    def to_internal_value(self, data: Any) -> list[list[float]]:
+        if isinstance(data, str):
+            try:
+                data = json.loads(data)
+            except ValueError:
+                data = None
+        try:
+            pairs = [[float(x), float(y)] for x, y in data]
+        except (TypeError, ValueError):
+            raise serializers.ValidationError("Corners are four pairs of numbers.") from None
+        if len(pairs) != 4:
+            raise serializers.ValidationError(f"A board has four corners, not {len(pairs)}.")
+        return pairs
+
+    def to_representation(self, value: list[list[float]]) -> list[list[float]]:
+        return value
+
+
+@extend_schema_field(_MATRIX)
+class HomographyField(serializers.JSONField):
+    """3 x 3, upright photo pixels to board mm."""
+
+
+class ShotSerializer(WorkshopSerializer):
+    fixed_fields = ("board", "photo")
+
+    corners = CornersField(required=False)
+    homography = HomographyField(read_only=True)
+    photo = serializers.FileField(write_only=True, required=True)
+
+    class Meta:
+        model = Shot
+        fields = [
+            *OWNED_FIELDS,
+            "board",
+            "face",
+            "photo",
+            "state",
+            "corners",
+            "homography",
+            "residual_mm",
+            "slip_mm",
+            "mm_per_px",
+            "width_px",
+            "height_px",
+            "squared_width_px",
+            "squared_height_px",
+        ]
+        read_only_fields = (
+            *OWNED_READ_ONLY,
+            "state",
+            "residual_mm",
+            "slip_mm",
+            "mm_per_px",
+            "width_px",
+            "height_px",
+            "squared_width_px",
+            "squared_height_px",
+        )
+
+    def create(self, validated_data: dict[str, Any]) -> Shot:
+        corners = validated_data.pop("corners", None)
+        validated_data.pop("workshop")
+        assert self.member is not None
+        try:
+            shot = services.shot_create(member=self.member, **validated_data)
+        except photographs.PhotoError as error:
+            raise serializers.ValidationError({"photo": str(error)}) from error
+        return self._square(shot, corners) if corners else shot
+
+    def update(self, instance: Shot, validated_data: dict[str, Any]) -> Shot:
+        corners = validated_data.pop("corners", None)
+        if validated_data:
+            instance = super().update(instance, validated_data)
+        return self._square(instance, corners) if corners else instance
+
+    def _square(self, shot: Shot, corners: list[list[float]]) -> Shot:
+        try:
+            return services.shot_square(shot=shot, corners=corners)
+        except RectifyError as error:
+            raise serializers.ValidationError({"corners": str(error)}) from error
+
+
+_PICTURE = {(200, "image/jpeg"): OpenApiTypes.BINARY}
+
+
+class ShotViewSet(WorkshopViewSet):
+    """Photographs of board faces; corners sent later square them up."""
+
+    model = Shot
+    kind = "shot"
+    serializer_class = ShotSerializer
+    related = ("board",)
+    filter_by = ("board",)
+    parser_classes = [parsers.MultiPartParser, parsers.JSONParser]
+
+    def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
+        try:
+            return super().create(request, *args, **kwargs)
+        except (Refusal, IntegrityError):
+            if shot := self._came_before(request):  # a phone that never heard the first answer
+                return Response(self.get_serializer(shot).data, status=200)
+            raise
+
+    def _came_before(self, request: Request) -> Shot | None:
+        photo = request.FILES.get("photo")
+        if photo is None or not request.data.get("id"):
+            return None
+        rows = self.get_queryset().filter(pk=request.data["id"], sha256=photographs.digest_of(photo))
+        return rows.first()
+
+    @extend_schema(responses=_PICTURE)
+    @action(detail=True, methods=["get"])
+    def preview(self, request: Request, pk: str | None = None) -> FileResponse:
+        """Upright and small enough for a phone's screen."""
+        return _picture(self.get_object().preview, "image/jpeg")
+
+    @extend_schema(responses=_PICTURE)
+    @action(detail=True, methods=["get"])
+    def squared(self, request: Request, pk: str | None = None) -> FileResponse:
+        """The board as if seen straight from above: butt end left, upper edge on top."""
+        return _picture(self.get_object().squared, "image/jpeg")
+
+    @extend_schema(responses={200: OpenApiResponse(OpenApiTypes.BINARY, description="The photograph as it came")})
+    @action(detail=True, methods=["get"])
+    def original(self, request: Request, pk: str | None = None) -> FileResponse:
+        """The photograph as it came, without the place it was taken at."""
+        return _picture(self.get_object().original, "application/octet-stream", attach=True)
+
+
+def _picture(file: models.fields.files.FieldFile, content_type: str, *, attach: bool = False) -> FileResponse:
+    if not file:
+        raise NotFound("This photograph has not been squared up yet.")
+    response = FileResponse(file.open("rb"), content_type=content_type, as_attachment=attach)
+    # The app asks with the row's revision in the address, so a picture never changes behind its address.
+    response["Cache-Control"] = "private, max-age=31536000, immutable"
+    return response

@@ -1,0 +1,107 @@
+"""The rack: boards, their moisture readings and the photographs of their faces."""
+
+from django.core.validators import MaxValueValidator, MinValueValidator
+from django.db import models
+from django.db.models import Q
+
+from shopapi.workshops.models import Member
+from shopapi.workshops.scoping import WorkshopOwned
+
+
+class Face(models.TextChoices):
+    A = "A", "Face A"
+    B = "B", "Face B"
+
+
+class Board(WorkshopOwned):
+    """One piece of rough or milled lumber, known in the shop by the tag chalked on it."""
+
+    class Status(models.TextChoices):
+        IN_RACK = "in_rack", "In the rack"
+        USED = "used", "Used"
+        GONE = "gone", "Sold or burnt"
+
+    tag = models.CharField(max_length=20)
+    species = models.CharField(max_length=80)
+    length_mm = models.FloatField()
+    width_mm = models.FloatField()
+    thickness_mm = models.FloatField()
+    thickness_quarters = models.PositiveSmallIntegerField(
+        null=True, blank=True, validators=[MinValueValidator(2), MaxValueValidator(32)]
+    )
+    price = models.DecimalField(
+        max_digits=12, decimal_places=2, null=True, blank=True, validators=[MinValueValidator(0)]
+    )
+    source = models.CharField(max_length=200, blank=True)
+    place = models.CharField(max_length=120, blank=True)
+    flitch = models.CharField(max_length=60, blank=True)
+    notes = models.TextField(max_length=4000, blank=True)
+    status = models.CharField(max_length=10, choices=Status, default=Status.IN_RACK)
+
+    class Meta:
+        constraints = [
+            models.UniqueConstraint(
+                fields=["workshop", "tag"],
+                condition=Q(gone_at=None),
+                name="one_board_a_tag",
+                violation_error_message="Another board in the rack carries this tag; chalk a different one.",
+            ),
+            models.CheckConstraint(
+                condition=Q(length_mm__gt=0, width_mm__gt=0, thickness_mm__gt=0),
+                name="board_has_size",
+                violation_error_message="Length, width and thickness must be more than nothing.",
+            ),
+        ]
+
+    def __str__(self) -> str:
+        return self.tag
+
+
+class Reading(WorkshopOwned):
+    """A moisture reading, in % of dry mass."""
+
+    board = models.ForeignKey(Board, models.CASCADE, related_name="readings")
+    mc_pct = models.FloatField(validators=[MinValueValidator(0), MaxValueValidator(200)])
+    read_on = models.DateField()
+    meter = models.CharField(max_length=120, blank=True)
+    note = models.CharField(max_length=500, blank=True)
+
+    def __str__(self) -> str:
+        return f"{self.mc_pct} % on {self.read_on}"
+
+
+def _file_of(shot: "Shot", name: str) -> str:
+    return f"{shot.workshop_id}/shots/{shot.pk}/{name}"
+
+
+class Shot(WorkshopOwned):
+    """One photograph of a board face: as it came, upright, and squared up once its corners are known."""
+
+    class State(models.TextChoices):
+        READY = "ready", "Waits for its corners"
+        SQUARED = "squared", "Squared up"
+
+    board = models.ForeignKey(Board, models.CASCADE, related_name="shots")
+    face = models.CharField(max_length=1, choices=Face, default=Face.A)
+    state = models.CharField(max_length=10, choices=State, default=State.READY)
+    taken_by = models.ForeignKey(Member, models.SET_NULL, null=True, related_name="+")
+    original = models.FileField(upload_to=_file_of, max_length=200)
+    upright = models.FileField(upload_to=_file_of, max_length=200)
+    preview = models.FileField(upload_to=_file_of, max_length=200)
+    squared = models.FileField(upload_to=_file_of, max_length=200, blank=True)
+    sha256 = models.CharField(max_length=64)
+    width_px = models.PositiveIntegerField()
+    height_px = models.PositiveIntegerField()
+    corners = models.JSONField(null=True, blank=True)  # [[x, y] * 4], pixels of the upright photo
+    homography = models.JSONField(null=True, blank=True)  # 3 x 3, upright photo pixels to board mm
+    residual_mm = models.FloatField(null=True, blank=True)
+    slip_mm = models.FloatField(null=True, blank=True)
+    mm_per_px = models.FloatField(null=True, blank=True)
+    squared_width_px = models.PositiveIntegerField(null=True, blank=True)
+    squared_height_px = models.PositiveIntegerField(null=True, blank=True)
+    # The board's size the squaring was made for: a board measured anew is squared anew.
+    squared_length_mm = models.FloatField(null=True, blank=True)
+    squared_across_mm = models.FloatField(null=True, blank=True)
+
+    def __str__(self) -> str:
+        return f"{self.board} face {self.face}"

@@ -1,0 +1,102 @@
+"""Routes: clients, commissions, parts."""
+
+from rest_framework import serializers
+
+from shopapi.commissions.models import Client, Commission, Part
+from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.species_field import SpeciesField
+
+
+class ClientSerializer(WorkshopSerializer):
+    class Meta:
+        model = Client
+        fields = [*OWNED_FIELDS, "name", "email", "phone", "address", "notes"]
+        read_only_fields = OWNED_READ_ONLY
+
+
+class ClientViewSet(WorkshopViewSet):
+    """People who order: name and how to reach them. The owner's alone."""
+
+    model = Client
+    kind = "client"
+    serializer_class = ClientSerializer
+    owner_only = True
+
+
+class CommissionSerializer(WorkshopSerializer):
+    owner_fields = ("client", "price", "notes")
+
+    client_name = serializers.CharField(source="client.name", read_only=True, default="")
+
+    class Meta:
+        model = Commission
+        fields = [
+            *OWNED_FIELDS,
+            "title",
+            "piece",
+            "client",
+            "client_name",
+            "home_place",
+            "home_rh_dry_pct",
+            "home_rh_damp_pct",
+            "home_temp_c",
+            "wanted_on",
+            "stage",
+            "notes",
+            "price",
+        ]
+        read_only_fields = OWNED_READ_ONLY
+
+    def validate(self, attrs: dict) -> dict:
+        attrs = super().validate(attrs)
+        held = self.instance or Commission()
+        dry = attrs.get("home_rh_dry_pct", held.home_rh_dry_pct)
+        damp = attrs.get("home_rh_damp_pct", held.home_rh_damp_pct)
+        if dry > damp:
+            raise serializers.ValidationError(
+                {"home_rh_dry_pct": f"The dry season ({dry:g} %) cannot be damper than the damp one ({damp:g} %)."}
+            )
+        return attrs
+
+
+class CommissionViewSet(WorkshopViewSet):
+    """Pieces made to order, from enquiry to use."""
+
+    model = Commission
+    kind = "commission"
+    serializer_class = CommissionSerializer
+    related = ("client",)
+
+
+class PartSerializer(WorkshopSerializer):
+    fixed_fields = ("commission",)
+
+    species = SpeciesField()
+
+    class Meta:
+        model = Part
+        fields = [
+            *OWNED_FIELDS,
+            "commission",
+            "name",
+            "quantity",
+            "length_mm",
+            "width_mm",
+            "thickness_mm",
+            "species",
+            "grain",
+            "show_faces",
+            "strip_count",
+            "note",
+            "position",
+        ]
+        read_only_fields = OWNED_READ_ONLY
+
+
+class PartViewSet(WorkshopViewSet):
+    """Finished components and panels of a commission."""
+
+    model = Part
+    kind = "part"
+    serializer_class = PartSerializer
+    filter_by = ("commission",)

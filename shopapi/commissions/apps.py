@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class CommissionsConfig(AppConfig):
+    name = "shopapi.commissions"
+    label = "commissions"
