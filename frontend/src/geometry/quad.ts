@@ -39,7 +39,7 @@ export function refuseQuad<F extends Frame>(q: Quad<F>): string | null {
   if (q.some((p) => !Number.isFinite(p.x) || !Number.isFinite(p.y))) return 'A corner is missing. Place all four.';
   if (tooClose(q)) return 'Two corners lie on the same spot. Put one on each corner of the board.';
   if (crossed(q)) {
-    return 'The corners are crossed: the outline cuts itself. Put both butt-end corners at the same end of the board.';
+    return 'The corners are crossed: the outline cuts itself. Go round the board along its edge.';
   }
   if (inOneLine(q)) return 'Three corners lie in one line. Put one on each corner of the board.';
   const turns = q.map((p, i) => Math.sign(turn(p, q[(i + 1) % 4]!, q[(i + 2) % 4]!)));
@@ -47,28 +47,26 @@ export function refuseQuad<F extends Frame>(q: Quad<F>): string | null {
   return null;
 }
 
-function anticlockwise<F extends Frame>(q: Quad<F>): Quad<F> {
-  const x = (q[0].x + q[1].x + q[2].x + q[3].x) / 4;
-  const y = (q[0].y + q[1].y + q[2].y + q[3].y) / 4;
-  const angle = (p: Point<F>): number => Math.atan2(p.y - y, p.x - x);
-  return [...q].sort((a, b) => angle(b) - angle(a)) as unknown as Quad<F>;
+const SIDES_SWAPPED =
+  'The first two corners lie on a short side. Start at the lower corner of the butt end and go along the lower edge.';
+
+/** Whether the sides placed as length are clearly the short ones; foreshortening never turns a real board that far. */
+function endsFirst<F extends Frame>([a, b, c, d]: Quad<F>, lengthMm: number, widthMm: number): boolean {
+  const seen = (distance(a, b) + distance(c, d)) / (distance(b, c) + distance(d, a));
+  const real = lengthMm / widthMm;
+  return (real > CLEARLY_LONG && seen < 1 / CLEARLY_LONG) || (real < 1 / CLEARLY_LONG && seen > CLEARLY_LONG);
 }
 
 /**
- * The same four points in the right order, or null when the picture does not tell.
- * A photo is never mirrored, so the order must run anticlockwise; the ends are the short sides of a long board; the butt
- * end is where both corners placed as butt-end corners are, or else, if the outline is not crossed, the first of them.
+ * The four corners in the right order, or why they cannot be put right. Same rule as the server's.
+ * A clockwise round is a mirror image, which no camera sees: one along the upper edge keeps its butt end, one that goes
+ * up the butt end first keeps its first corner.
  */
-export function inOrder(q: Quad<PhotoPx>, lengthMm: number, widthMm: number): Quad<PhotoPx> | null {
-  const round = anticlockwise(q);
-  if (refuseQuad(round)) return null;
-  const turns = [0, 1, 2, 3].map((k) => round.map((_, i) => round[(i + k) % 4]!) as unknown as Quad<PhotoPx>);
-  const long = ([a, b, c, d]: Quad<PhotoPx>): number =>
-    (distance(a, b) + distance(c, d)) / (distance(b, c) + distance(d, a));
-  const clear = lengthMm / widthMm > CLEARLY_LONG ? turns.filter((t) => long(t) > CLEARLY_LONG) : [];
-  const possible = clear.length > 0 ? clear : turns;
-  const buttPair = possible.filter((t) => [t[0], t[3]].every((p) => p === q[0] || p === q[3]));
-  if (buttPair.length === 1) return buttPair[0]!;
-  if (crossed(q)) return null;
-  return clear.find((t) => t[0] === q[0] || t[3] === q[0]) ?? null;
+export function inOrder(q: Quad<PhotoPx>, lengthMm: number, widthMm: number): Quad<PhotoPx> | { refusal: string } {
+  const refusal = refuseQuad(q);
+  if (refusal) return { refusal };
+  const [a, b, c, d] = q;
+  const short = endsFirst(q, lengthMm, widthMm);
+  if (clockwise(q)) return short ? [a, d, c, b] : [d, c, b, a];
+  return short ? { refusal: SIDES_SWAPPED } : q;
 }
