@@ -14,7 +14,7 @@ FRONTEND_DIR = BASE_DIR / "frontend"
 FRONTEND_DIST = FRONTEND_DIR / "dist"
 
 DEBUG = env.flag("FLITCHBOOK_DEBUG")
-# A command that only reads (schema, checks) must run where no folder can be written: then the key lasts for one process.
+# A command that only reads must run where no folder can be written: then the key lasts for one process.
 SECRET_KEY = env.text("FLITCHBOOK_SECRET_KEY") or env.kept_secret(DATA_DIR / "secret_key") or secrets.token_urlsafe(50)
 
 # Phones reach the shop by whatever address its router gave it; the tenant never depends on the host name.

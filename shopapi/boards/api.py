@@ -171,9 +171,8 @@ class ShotSerializer(WorkshopSerializer):
     def create(self, validated_data: dict[str, Any]) -> Shot:
         corners = validated_data.pop("corners", None)
         validated_data.pop("workshop")
-        assert self.member is not None
         try:
-            shot = services.shot_create(member=self.member, **validated_data)
+            shot = services.shot_create(member=self.asker, **validated_data)
         except photographs.PhotoError as error:
             raise serializers.ValidationError({"photo": str(error)}) from error
         return self._square(shot, corners) if corners else shot

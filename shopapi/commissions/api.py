@@ -1,8 +1,13 @@
 """Routes: clients, commissions, parts."""
 
+from drf_spectacular.utils import extend_schema
 from rest_framework import serializers
+from rest_framework.request import Request
+from rest_framework.response import Response
+from rest_framework.views import APIView
 
 from shopapi.commissions.models import Client, Commission, Part
+from shopapi.craft.species import all_species
 from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 from shopapi.workshops.species_field import SpeciesField
 
@@ -100,3 +105,17 @@ class PartViewSet(WorkshopViewSet):
     kind = "part"
     serializer_class = PartSerializer
     filter_by = ("commission",)
+
+
+class SpeciesRowSerializer(serializers.Serializer):
+    name = serializers.CharField()
+    aliases = serializers.ListField(child=serializers.CharField())
+    group = serializers.CharField()
+
+
+class SpeciesView(APIView):
+    """Every wood the tables know, for pickers."""
+
+    @extend_schema(responses=SpeciesRowSerializer(many=True), operation_id="species_list")
+    def get(self, request: Request) -> Response:
+        return Response(SpeciesRowSerializer(all_species(), many=True).data)

@@ -5,7 +5,7 @@ from typing import Any
 from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers
 
-from shopapi.craft.marks import MarkError, check_on_board, parse_shape, shape_dict
+from shopapi.craft.marks import MarkError, check_inside, parse_shape, shape_to_dict
 from shopapi.marks.models import Mark
 from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 
@@ -35,7 +35,7 @@ class ShapeField(serializers.JSONField):
 
     def to_internal_value(self, data: Any) -> dict[str, Any]:
         try:
-            return shape_dict(parse_shape(super().to_internal_value(data)))
+            return shape_to_dict(parse_shape(super().to_internal_value(data)))
         except MarkError as error:
             raise serializers.ValidationError(str(error)) from error
 
@@ -55,7 +55,7 @@ class MarkSerializer(WorkshopSerializer):
         board = attrs["board"] if self.instance is None else self.instance.board
         if "shape" in attrs:
             try:
-                check_on_board(parse_shape(attrs["shape"]), board.length_mm, board.width_mm)
+                check_inside(parse_shape(attrs["shape"]), board.length_mm, board.width_mm)
             except MarkError as error:
                 raise serializers.ValidationError({"shape": str(error)}) from error
         return attrs

@@ -119,6 +119,13 @@ class WorkshopSerializer(serializers.ModelSerializer):
         request = self.context.get("request")
         return member_of_request(request) if request else self.context.get("member")
 
+    @property
+    def asker(self) -> Member:
+        """The member who asks, where there must be one."""
+        if self.member is None:
+            raise exceptions.NotAuthenticated("Sign in first.")
+        return self.member
+
     def get_fields(self) -> dict[str, serializers.Field]:
         fields = super().get_fields()
         if self.member is not None and not self.member.is_owner:

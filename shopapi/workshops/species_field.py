@@ -4,7 +4,7 @@ from typing import Any
 
 from rest_framework import serializers
 
-from shopapi.craft.species import SpeciesError, species
+from shopapi.craft.species import UnknownSpeciesError, species
 
 
 class SpeciesField(serializers.CharField):
@@ -16,5 +16,5 @@ class SpeciesField(serializers.CharField):
     def to_internal_value(self, data: Any) -> str:
         try:
             return species(super().to_internal_value(data)).name
-        except SpeciesError as error:
+        except UnknownSpeciesError as error:
             raise serializers.ValidationError(str(error)) from error

@@ -16,6 +16,7 @@ from shopapi.craft.marks.shapes import (
     outline_area_mm2,
     parse_shape,
     shape_to_dict,
+    stretch,
 )
 
 __all__ = [
@@ -39,4 +40,5 @@ __all__ = [
     "outline_area_mm2",
     "parse_shape",
     "shape_to_dict",
+    "stretch",
 ]

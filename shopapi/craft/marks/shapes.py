@@ -174,6 +174,21 @@ def mirror_across(shape: Shape, width_mm: float) -> Shape:
             return Outline(tuple((x, width_mm - y) for x, y in points))
 
 
+def stretch(shape: Shape, along: float, across: float) -> Shape:
+    """The shape on the same board measured anew: x times `along`, y times `across`, both above 0.
+
+    >>> stretch(Ellipse(100, 50, 12, 9), 2, 1)
+    Ellipse(cx_mm=200, cy_mm=50, rx_mm=24, ry_mm=9)
+    """
+    match shape:
+        case Ellipse(cx, cy, rx, ry):
+            return Ellipse(cx * along, cy * across, rx * along, ry * across)
+        case Line(points, width):  # a crack is no wider because the board is longer
+            return Line(tuple((x * along, y * across) for x, y in points), width)
+        case Outline(points):
+            return Outline(tuple((x * along, y * across) for x, y in points))
+
+
 def outline_area_mm2(outline: Outline) -> float:
     """Area by the shoelace formula; an outline that crosses itself counts its loops against each other. [mm2]"""
     pairs = zip(outline.points, outline.points[1:] + outline.points[:1], strict=True)

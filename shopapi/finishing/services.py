@@ -1,0 +1,84 @@
+"""Writes about surface plans and the bench log."""
+
+from datetime import datetime, timedelta
+from typing import Any
+from uuid import UUID
+from zoneinfo import ZoneInfo
+
+from django.db import transaction
+from django.utils import timezone
+
+from shopapi.craft.surface_plan import plan_steps
+from shopapi.finishing import selectors
+from shopapi.finishing.models import BenchEntry, Step, SurfacePlan
+from shopapi.rest import Refusal
+from shopapi.workshops.models import Member, Workshop
+
+_CLOCK_SLACK = timedelta(minutes=10)  # phones' clocks differ
+
+
+@transaction.atomic
+def surface_plan_create(*, workshop: Workshop, id: UUID | None = None, **chosen: Any) -> SurfacePlan:
+    """The plan with its steps, made from what the maker picked; the steps are theirs to edit from then on."""
+    plan = SurfacePlan(workshop=workshop, **chosen)
+    if id is not None:
+        plan.id = id
+    plan.save()
+    steps = plan_steps(
+        finish_class=plan.finish_class,
+        coats=plan.coats,
+        start_grit=plan.start_grit,
+        final_grit=plan.final_grit,
+        raise_grain=plan.raise_grain,
+    )
+    for position, step in enumerate(steps, start=1):
+        Step.objects.create(
+            workshop=workshop,
+            plan=plan,
+            position=position,
+            kind=step.kind,
+            title=step.title,
+            detail=step.detail,
+            cautions=list(step.cautions),
+            wait_hours=step.wait_hours,
+            window_hours=step.window_hours,
+            hands_on_minutes=step.hands_on_minutes,
+        )
+    return plan
+
+
+@transaction.atomic
+def bench_entry_create(
+    *, member: Member, step: Step, done_at: datetime, early_reason: str = "", id: UUID | None = None, **air: Any
+) -> BenchEntry:
+    """Ticks a step off. Refused when what lies under it is not dry, unless a reason is given, which is kept."""
+    if done_at > timezone.now() + _CLOCK_SLACK:
+        raise Refusal("That time has not come yet; check the clock of this phone.", kind="in-the-future")
+    turn = selectors.turn_of(step, selectors.entries_of(step.plan))
+    if turn.ready and turn.before and done_at < turn.ready.earliest and not early_reason.strip():
+        raise Refusal(
+            f"“{turn.before.step.title}” is dry enough {_clock(turn.ready.earliest, member.workshop)}. "
+            "Wait until then, or say why not.",
+            kind="not-dry",
+            ready_at=turn.ready.earliest.isoformat(),
+        )
+    entry = BenchEntry(
+        workshop=member.workshop,
+        step=step,
+        done_at=done_at,
+        done_by=member,
+        done_by_name=member.name,
+        early_reason=early_reason.strip(),
+        **air,
+    )
+    if id is not None:
+        entry.id = id
+    entry.save()
+    return entry
+
+
+def _clock(moment: datetime, workshop: Workshop) -> str:
+    local = moment.astimezone(ZoneInfo(workshop.time_zone))
+    # %-I is not known everywhere, so the leading zero goes by hand.
+    hour = local.strftime("%I:%M %p").lstrip("0").lower() if workshop.units == "inch" else local.strftime("%H:%M")
+    return f"on {local.strftime('%A')} {local.day} {local.strftime('%B')} at {hour}"

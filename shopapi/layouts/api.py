@@ -1,0 +1,122 @@
+"""Route: layouts."""
+
+from typing import Any
+
+from django.http import HttpResponse
+from drf_spectacular.types import OpenApiTypes
+from drf_spectacular.utils import extend_schema, extend_schema_field
+from rest_framework import serializers
+from rest_framework.decorators import action
+from rest_framework.request import Request
+
+from shopapi.boards.models import Board
+from shopapi.layouts import services
+from shopapi.layouts.models import Layout
+from shopapi.rest import Refusal
+from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+
+
+class PlacementSerializer(serializers.Serializer):
+    board = serializers.UUIDField()
+    part = serializers.UUIDField()
+    piece = serializers.IntegerField(help_text="The how-manieth of its kind.")
+    strip = serializers.IntegerField(help_text="The how-manieth strip of a panel; 0: not a strip.")
+    x_mm = serializers.FloatField()
+    y_mm = serializers.FloatField()
+    length_mm = serializers.FloatField()
+    width_mm = serializers.FloatField()
+    face = serializers.CharField()
+
+
+class UnplacedSerializer(serializers.Serializer):
+    part = serializers.UUIDField()
+    count = serializers.IntegerField()
+    reason = serializers.CharField()
+
+
+class BoardSizeSerializer(serializers.Serializer):
+    tag = serializers.CharField()
+    length_mm = serializers.FloatField()
+    width_mm = serializers.FloatField()
+
+
+@extend_schema_field({"type": "object", "additionalProperties": True})
+class CutsField(serializers.JSONField):
+    """A cut tree per board."""
+
+
+class LayoutSerializer(WorkshopSerializer):
+    fixed_fields = ("commission", "boards", "aim", "seconds")
+
+    boards = serializers.ListField(child=serializers.UUIDField(), required=False, max_length=2000)
+    seconds = serializers.FloatField(min_value=0.5, max_value=300, default=5)
+    placements = PlacementSerializer(many=True, read_only=True)
+    unplaced = UnplacedSerializer(many=True, read_only=True)
+    cuts = CutsField(read_only=True)
+    board_sizes = serializers.SerializerMethodField()
+
+    class Meta:
+        model = Layout
+        fields = [
+            *OWNED_FIELDS,
+            "commission",
+            "boards",
+            "aim",
+            "seconds",
+            "state",
+            "problem",
+            "value",
+            "bound",
+            "proved_best",
+            "placements",
+            "unplaced",
+            "cuts",
+            "board_sizes",
+            "finished_at",
+        ]
+        read_only_fields = (
+            *OWNED_READ_ONLY,
+            "state",
+            "problem",
+            "value",
+            "bound",
+            "proved_best",
+            "finished_at",
+        )
+
+    @extend_schema_field(serializers.DictField(child=BoardSizeSerializer()))
+    def get_board_sizes(self, layout: Layout) -> dict[str, Any]:
+        """Tag and size of each board as they were when the layout was made."""
+        kept = ("tag", "length_mm", "width_mm")
+        return {key: {name: board[name] for name in kept} for key, board in layout.asked.get("boards", {}).items()}
+
+    def validate_boards(self, ids: list[Any]) -> list[str]:
+        found = Board.objects.for_workshop(self.asker.workshop_id).filter(pk__in=ids).count()
+        if found != len(set(ids)):
+            raise serializers.ValidationError("One of these boards is not in your rack.")
+        return [str(pk) for pk in ids]
+
+    def create(self, validated_data: dict[str, Any]) -> Layout:
+        return services.layout_create(**validated_data)
+
+
+class LayoutViewSet(WorkshopViewSet):
+    """Which part comes from where; the background worker answers, the change feed tells."""
+
+    model = Layout
+    kind = "layout"
+    serializer_class = LayoutSerializer
+    filter_by = ("commission",)
+
+    @extend_schema(responses={(200, "application/pdf"): OpenApiTypes.BINARY})
+    @action(detail=True, methods=["get"])
+    def breakdown(self, request: Request, pk: str | None = None) -> HttpResponse:
+        """The breakdown sheets: one drawing per board with its cut lines."""
+        from shopapi.layouts.breakdown import breakdown_pdf
+
+        layout = self.get_object()
+        if layout.state != Layout.State.DONE:
+            raise Refusal("The layout is not done yet, so there is nothing to print.")
+        response = HttpResponse(breakdown_pdf(layout), content_type="application/pdf")
+        response["Content-Disposition"] = 'inline; filename="breakdown.pdf"'
+        return response

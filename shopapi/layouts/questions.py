@@ -1,0 +1,190 @@
+"""From a commission's parts and the rack's boards to questions for the solver, and back.
+
+Parts go to boards of their species that are thick enough. Boards are told apart by thickness in quarters of an inch,
+the trade's own classes; a part takes the thinnest class that will do, and a thicker one when that is used up.
+"""
+
+from dataclasses import dataclass, field
+from math import ceil, floor
+from typing import Any
+
+from shopapi.boards.models import Board
+from shopapi.commissions.models import Part
+from shopapi.craft.layout import Flaw, Rules, Stock, Wanted
+from shopapi.craft.marks import blocked_rect, kind_of, parse_shape
+from shopapi.craft.measures import format_length
+from shopapi.craft.rough import Allowances, RoughSize, rough_size
+from shopapi.layouts.models import Layout
+from shopapi.marks.models import Mark
+from shopapi.workshops.models import Workshop
+
+MM_PER_QUARTER = 6.35
+_THICK_ENOUGH_MM = 0.3  # a tape is not read finer
+
+# How much more a seen face is worth to a layout that looks first: our own choice, no source.
+_LOOKS = {Part.ShowFaces.BOTH: 1.3, Part.ShowFaces.ONE: 1.15, Part.ShowFaces.NONE: 1.0}
+
+
+@dataclass
+class Need:
+    """A part as the layout sees it, with how many blanks still lack a place."""
+
+    part: Part
+    rough: RoughSize
+    left: int
+    reason: str = ""
+
+    @property
+    def key(self) -> str:
+        return str(self.part.pk)
+
+
+@dataclass
+class Bench:
+    """The boards one question is about, and the needs that may lie on them."""
+
+    boards: list[Board]
+    needs: list[Need] = field(default_factory=list)
+
+
+def allowances_of(workshop: Workshop) -> Allowances:
+    return Allowances(
+        length_mm=workshop.extra_length_mm,
+        width_mm=workshop.extra_width_mm,
+        thickness_mm=workshop.extra_thickness_mm,
+        joint_loss_mm=workshop.joint_loss_mm,
+    )
+
+
+def rules_of(workshop: Workshop) -> Rules:
+    trim = ceil(workshop.end_trim_mm)
+    return Rules(kerf=ceil(workshop.kerf_mm), trim_left=trim, trim_right=trim, cut_type="trimmed")
+
+
+def needs_of(parts: list[Part], workshop: Workshop) -> list[Need]:
+    allowances = allowances_of(workshop)
+    needs = []
+    for part in parts:
+        rough = rough_size(
+            part.length_mm,
+            part.width_mm,
+            part.thickness_mm,
+            allowances,
+            grain=part.grain,
+            strip_count=part.strip_count,
+        )
+        needs.append(Need(part=part, rough=rough, left=part.quantity * rough.count))
+    return needs
+
+
+def thickness_class(board: Board) -> int:
+    return board.thickness_quarters or round(board.thickness_mm / MM_PER_QUARTER)
+
+
+def thick_enough(board: Board, need: Need) -> bool:
+    return board.species == need.part.species and board.thickness_mm + _THICK_ENOUGH_MM >= need.rough.thickness_mm
+
+
+def first_benches(needs: list[Need], boards: list[Board]) -> list[Bench]:
+    """Each need with the boards of the thinnest class that will do, the strictest needs first."""
+    groups: dict[tuple[str, ...], Bench] = {}
+    for need in sorted(needs, key=lambda need: -need.rough.thickness_mm):
+        fits = [board for board in boards if thick_enough(board, need)]
+        if not fits:
+            continue
+        thinnest = min(thickness_class(board) for board in fits)
+        chosen = [board for board in fits if thickness_class(board) == thinnest]
+        key = tuple(str(board.pk) for board in chosen)
+        groups.setdefault(key, Bench(boards=chosen)).needs.append(need)
+    return list(groups.values())
+
+
+def why_no_board(need: Need, boards: list[Board], workshop: Workshop) -> str:
+    units, denominator = workshop.units, workshop.inch_denominator
+    same = [board for board in boards if board.species == need.part.species]
+    if not same:
+        return f"No {need.part.species} among these boards."
+    thickest = max(board.thickness_mm for board in same)
+    return (
+        f"The thickest {need.part.species} here is {format_length(thickest, units, denominator)}; this needs "
+        f"{format_length(need.rough.thickness_mm, units, denominator)} to mill from."
+    )
+
+
+def stock_of(board: Board, marks: list[Mark]) -> Stock:
+    flaws = tuple(flaw for mark in marks if (flaw := flaw_of(mark, board)) is not None)
+    return Stock(id=str(board.pk), length=floor(board.length_mm), width=floor(board.width_mm), flaws=flaws)
+
+
+def flaw_of(mark: Mark, board: Board) -> Flaw | None:
+    """The rectangle a mark keeps clear, with its margin, rounded outwards; None for marks that block nothing."""
+    if mark.blocks == Mark.Blocks.NONE:
+        return None
+    rect = blocked_rect(parse_shape(mark.shape), margin_mm=kind_of(mark.kind).margin_mm)
+    left, lower = max(0, floor(rect.x0_mm)), max(0, floor(rect.y0_mm))
+    right, upper = min(ceil(board.length_mm), ceil(rect.x1_mm)), min(ceil(board.width_mm), ceil(rect.y1_mm))
+    if right <= left or upper <= lower:
+        return None
+    faces = frozenset("AB") if mark.through else frozenset(mark.face)
+    return Flaw(x=left, y=lower, length=right - left, width=upper - lower, faces=faces, blocks=mark.blocks)
+
+
+def wanted_of(need: Need, aim: str) -> Wanted:
+    area_cm2 = need.rough.length_mm * need.rough.width_mm / 100
+    weight = _LOOKS[need.part.show_faces] if aim == Layout.Aim.LOOKS else 1.0
+    return Wanted(
+        id=need.key,
+        length=need.rough.length_mm,
+        width=need.rough.width_mm,
+        quantity=need.left,
+        value=max(1, round(area_cm2 * weight)),
+        clean_faces=need.part.show_faces,
+        any_grain=need.part.grain == Part.Grain.ANY,
+    )
+
+
+def asked_as_json(
+    workshop: Workshop, needs: list[Need], boards: list[Board], marks: dict[str, list[Mark]]
+) -> dict[str, Any]:
+    """What was asked, kept beside the answer: sizes as they were, rough sizes, marks, kerf and trims."""
+    rules = rules_of(workshop)
+    return {
+        "kerf_mm": rules.kerf,
+        "end_trim_mm": rules.trim_left,
+        "parts": {
+            need.key: {
+                "name": need.part.name,
+                "species": need.part.species,
+                "quantity": need.part.quantity,
+                "strip_count": need.rough.count,
+                "rough_length_mm": need.rough.length_mm,
+                "rough_width_mm": need.rough.width_mm,
+                "rough_thickness_mm": need.rough.thickness_mm,
+                "length_mm": need.part.length_mm,
+                "width_mm": need.part.width_mm,
+                "thickness_mm": need.part.thickness_mm,
+                "show_faces": need.part.show_faces,
+            }
+            for need in needs
+        },
+        "boards": {
+            str(board.pk): {
+                "tag": board.tag,
+                "species": board.species,
+                "length_mm": board.length_mm,
+                "width_mm": board.width_mm,
+                "thickness_mm": board.thickness_mm,
+                "marks": [
+                    {
+                        "kind": mark.kind,
+                        "face": mark.face,
+                        "through": mark.through,
+                        "shape": mark.shape,
+                        "blocks": mark.blocks,
+                    }
+                    for mark in marks.get(str(board.pk), [])
+                ],
+            }
+            for board in boards
+        },
+    }

@@ -1,0 +1,22 @@
+"""Writes about packets: freeze the data, then draw it."""
+
+from uuid import UUID
+
+from django.db import transaction
+
+from shopapi.commissions.models import Commission
+from shopapi.packets.models import Packet
+from shopapi.workshops.models import Workshop
+
+
+@transaction.atomic
+def packet_create(*, workshop: Workshop, commission: Commission, paper: str = "", id: UUID | None = None) -> Packet:
+    """Puts the packet in the queue; the background worker prints it."""
+    from shopapi.packets.tasks import print_packet
+
+    packet = Packet(workshop=workshop, commission=commission, paper=paper or workshop.paper)
+    if id is not None:
+        packet.id = id
+    packet.save()
+    transaction.on_commit(lambda: print_packet.enqueue(str(packet.pk)))
+    return packet

@@ -1,0 +1,59 @@
+"""All addresses: the one router of the API, its description, and the phone app."""
+
+from django.urls import include, path, re_path
+from drf_spectacular.views import SpectacularAPIView, SpectacularSwaggerView
+from rest_framework.routers import SimpleRouter
+
+from shopapi import pwa, rest
+from shopapi.boards.api import BoardViewSet, ReadingViewSet, ShotViewSet
+from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSet, SpeciesView
+from shopapi.finishing.api import BenchEntryViewSet, FinishesView, StepViewSet, SurfacePlanViewSet
+from shopapi.layouts.api import LayoutViewSet
+from shopapi.marks.api import MarkViewSet
+from shopapi.packets.api import PacketViewSet
+from shopapi.sync.api import ChangesView
+from shopapi.workshops.api import (
+    MemberViewSet,
+    PasswordView,
+    SessionLinkView,
+    SessionView,
+    TokenViewSet,
+    WorkshopView,
+)
+
+router = SimpleRouter()
+router.register("members", MemberViewSet)
+router.register("tokens", TokenViewSet)
+for name, viewset in {
+    "clients": ClientViewSet,
+    "commissions": CommissionViewSet,
+    "parts": PartViewSet,
+    "boards": BoardViewSet,
+    "readings": ReadingViewSet,
+    "shots": ShotViewSet,
+    "marks": MarkViewSet,
+    "layouts": LayoutViewSet,
+    "surface-plans": SurfacePlanViewSet,
+    "steps": StepViewSet,
+    "bench-entries": BenchEntryViewSet,
+    "packets": PacketViewSet,
+}.items():
+    router.register(name, viewset, basename=viewset.kind)
+
+api = [
+    path("session/", SessionView.as_view(), name="session"),
+    path("session/link/", SessionLinkView.as_view(), name="session-link"),
+    path("session/password/", PasswordView.as_view(), name="session-password"),
+    path("workshop/", WorkshopView.as_view(), name="workshop"),
+    path("changes/", ChangesView.as_view(), name="changes"),
+    path("species/", SpeciesView.as_view(), name="species"),
+    path("finishes/", FinishesView.as_view(), name="finishes"),
+    path("schema/", SpectacularAPIView.as_view(), name="schema"),
+    path("docs/", SpectacularSwaggerView.as_view(url_name="schema"), name="docs"),
+    path("", include(router.urls)),
+    re_path(r"^.*$", rest.api_not_found),
+]
+
+urlpatterns = [path("api/", include(api)), path("", pwa.shell), path("<path:path>", pwa.shell)]
+
+handler500 = "shopapi.rest.server_error"
