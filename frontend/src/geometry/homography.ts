@@ -1,5 +1,5 @@
 /** Plane perspective maps: from pixels of the photo to millimetres of the board and back, without the server. */
-import { clockwise, type Quad, refuseQuad } from './quad';
+import { clockwise, type Quad, refuseQuad, refuseSize } from './quad';
 import { boardMm, type BoardMm, type Frame, photoPx, type PhotoPx, type Point } from './point';
 
 /** Three rows of a 3x3 matrix; maps (x, y, 1) up to scale. */
@@ -60,12 +60,9 @@ export interface Refusal {
 
 /** Corners in the order butt-end lower, far-end lower, far-end upper, butt-end upper, as the face is looked at. */
 export function squaringFrom(corners: Quad<PhotoPx>, lengthMm: number, widthMm: number): Squaring | Refusal {
-  const refusal = refuseQuad(corners);
+  const refusal = refuseSize(lengthMm, widthMm) ?? refuseQuad(corners);
   if (refusal) return { refusal };
   if (clockwise(corners)) return { refusal: 'The board would come out mirrored: lower and upper edge are swapped.' };
-  if (!(lengthMm > 0 && widthMm > 0 && Number.isFinite(lengthMm * widthMm))) {
-    return { refusal: 'The board needs a length and a width first.' };
-  }
   const unitToPhoto = fromUnitSquare(corners);
   const toPhoto = multiply(unitToPhoto, [1 / lengthMm, 0, 0, 0, 1 / widthMm, 0, 0, 0, 1]);
   return { toPhoto, toBoard: inverse(toPhoto) };

@@ -36,7 +36,7 @@ function inOneLine<F extends Frame>(q: Quad<F>): boolean {
 
 /** Why these four cannot be a board, in words that say what would work; null when they can. */
 export function refuseQuad<F extends Frame>(q: Quad<F>): string | null {
-  if (q.some((p) => !Number.isFinite(p.x) || !Number.isFinite(p.y))) return 'A corner is missing. Place all four.';
+  if (q.length !== 4 || q.some((p) => !Number.isFinite(p.x) || !Number.isFinite(p.y))) return 'A corner is missing. Place all four.';
   if (tooClose(q)) return 'Two corners lie on the same spot. Put one on each corner of the board.';
   if (crossed(q)) {
     return 'The corners are crossed: the outline cuts itself. Go round the board along its edge.';
@@ -46,6 +46,11 @@ export function refuseQuad<F extends Frame>(q: Quad<F>): string | null {
   if (new Set(turns).size > 1) return 'One corner lies inside the other three. Put one on each corner of the board.';
   return null;
 }
+
+export const refuseSize = (lengthMm: number, widthMm: number): string | null =>
+  lengthMm > 0 && widthMm > 0 && Number.isFinite(lengthMm * widthMm)
+    ? null
+    : 'The board has no size yet. Give its length and width as the tape shows them.';
 
 const SIDES_SWAPPED =
   'The first two corners lie on a short side. Start at the lower corner of the butt end and go along the lower edge.';
@@ -63,7 +68,7 @@ function endsFirst<F extends Frame>([a, b, c, d]: Quad<F>, lengthMm: number, wid
  * up the butt end first keeps its first corner.
  */
 export function inOrder(q: Quad<PhotoPx>, lengthMm: number, widthMm: number): Quad<PhotoPx> | { refusal: string } {
-  const refusal = refuseQuad(q);
+  const refusal = refuseSize(lengthMm, widthMm) ?? refuseQuad(q);
   if (refusal) return { refusal };
   const [a, b, c, d] = q;
   const short = endsFirst(q, lengthMm, widthMm);

@@ -1,0 +1,19 @@
+import type { Kind } from '../api/rows';
+
+/** Where each kind lives on the server, and what to call one of it. */
+export const KINDS: Record<Kind, { path: string; word: string }> = {
+  client: { path: '/api/clients/', word: 'client' },
+  commission: { path: '/api/commissions/', word: 'commission' },
+  part: { path: '/api/parts/', word: 'part' },
+  board: { path: '/api/boards/', word: 'board' },
+  reading: { path: '/api/readings/', word: 'moisture reading' },
+  shot: { path: '/api/shots/', word: 'photograph' },
+  mark: { path: '/api/marks/', word: 'mark' },
+  layout: { path: '/api/layouts/', word: 'layout' },
+  surface_plan: { path: '/api/surface-plans/', word: 'surface plan' },
+  step: { path: '/api/steps/', word: 'step' },
+  bench_entry: { path: '/api/bench-entries/', word: 'bench log entry' },
+  packet: { path: '/api/packets/', word: 'packet' },
+};
+
+export const KIND_NAMES = Object.keys(KINDS) as Kind[];
