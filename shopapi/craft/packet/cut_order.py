@@ -1,0 +1,124 @@
+"""A board's cut tree as the list a person works down: which cut next, where it starts, what comes free."""
+
+from collections.abc import Callable, Iterator, Mapping
+from dataclasses import dataclass, replace
+from string import ascii_lowercase, ascii_uppercase
+from typing import Any, Literal
+
+OFFCUT, WASTE, TRIM = "offcut", "waste", "trim"
+TOUCHING_MM = 0.5
+
+
+@dataclass(frozen=True)
+class Cut:
+    """One cut. `at_mm` is where its kerf begins: from the board's butt end (crosscut) or lower edge (rip).
+
+    All distances are from the board's own end or edge, never from the cut before, so that roundings do not add up.
+    from_mm, to_mm: how far the line runs on the board, measured the other way. within: the piece being cut ("board",
+    "A", "A2"). frees: what comes off on the near side; leaves: what remains beyond the last cut of that piece.
+    """
+
+    number: int
+    kind: Literal["crosscut", "rip"]
+    at_mm: float
+    from_mm: float
+    to_mm: float
+    within: str
+    frees: str
+    leaves: str = ""
+
+
+Kind = Literal["crosscut", "rip"]
+# How a piece lies along the saw's feed and across it.
+_ALONG = {"crosscut": ("x", "length"), "rip": ("y", "width")}
+_ACROSS = {"crosscut": _ALONG["rip"], "rip": _ALONG["crosscut"]}
+
+
+def ordered_cuts(
+    tree: Mapping[str, Any],
+    names: Mapping[str, str],
+    kerf_mm: float,
+    board_length_mm: float | None = None,
+    board_width_mm: float | None = None,
+) -> tuple[Cut, ...]:
+    """The cuts of one board in working order: all cuts of a piece, then those of the pieces it fell into.
+
+    tree: a cut tree of `craft.layout` (x, y, length, width [mm] in every node, `cut` and `pieces`, or `part`).
+    names: part id to the name printed. kerf_mm: width of the cut [mm]. board_length_mm, board_width_mm: the whole
+    board, where the tree covers only what is left after the trims. Raises ValueError for a tree that names no cut.
+    Source: OWN, reading the tree from the outside in.
+    """
+    whole = {"x": 0.0, "y": 0.0, "length": board_length_mm, "width": board_width_mm}
+    outer = {key: tree[key] if value is None else value for key, value in whole.items()}
+    cuts = [*_trims(outer, tree, kerf_mm), *_cuts_of(tree, "board", names, kerf_mm, depth=0)]
+    return tuple(replace(cut, number=number) for number, cut in enumerate(cuts, start=1))
+
+
+def _trims(outer: Mapping[str, float], tree: Mapping[str, Any], kerf_mm: float) -> Iterator[Cut]:
+    """The cuts that bring the whole board to what the tree divides."""
+    for kind in _ALONG:
+        (start, size), (across, breadth) = _ALONG[kind], _ACROSS[kind]
+        span = (outer[across], outer[across] + outer[breadth])
+        if tree[start] - outer[start] > TOUCHING_MM:
+            yield Cut(0, kind, max(outer[start], tree[start] - kerf_mm), *span, "board", TRIM)
+        if outer[start] + outer[size] - tree[start] - tree[size] > TOUCHING_MM:
+            yield Cut(0, kind, tree[start] + tree[size], *span, "board", "board", TRIM)
+
+
+def _cuts_of(
+    node: Mapping[str, Any], label: str, names: Mapping[str, str], kerf_mm: float, depth: int
+) -> Iterator[Cut]:
+    if "pieces" not in node:
+        return
+    kind = node.get("cut")
+    if kind not in ("crosscut", "rip"):
+        raise ValueError(f"A cut is a crosscut or a rip, not {kind!r}.")
+    labelled = list(_labelled(node["pieces"], label, names, depth))
+    yield from _lines(node, kind, labelled, label, kerf_mm)
+    for child, child_label in labelled:
+        yield from _cuts_of(child, child_label, names, kerf_mm, depth + 1)
+
+
+def _labelled(
+    pieces: list[Mapping[str, Any]], label: str, names: Mapping[str, str], depth: int
+) -> Iterator[tuple[Mapping[str, Any], str]]:
+    """Each piece with what it is called: its part's name, "offcut", or a letter and number like chalked on it."""
+    divided = 0
+    for piece in pieces:
+        if "pieces" in piece:
+            yield piece, ("" if label == "board" else label) + _NUMBERING[min(depth, 2)](divided)
+            divided += 1
+        else:
+            part = piece.get("part")
+            yield piece, OFFCUT if part is None else names.get(str(part), str(part))
+
+
+def _letter(at: int, alphabet: str = ascii_uppercase) -> str:
+    high, low = divmod(at, len(alphabet))
+    return (_letter(high - 1, alphabet) if high else "") + alphabet[low]
+
+
+_NUMBERING: tuple[Callable[[int], str], ...] = (
+    _letter,
+    lambda at: str(at + 1),
+    lambda at: _letter(at, ascii_lowercase),
+)
+
+
+def _lines(
+    node: Mapping[str, Any], kind: Kind, pieces: list[tuple[Mapping[str, Any], str]], label: str, kerf_mm: float
+) -> Iterator[Cut]:
+    (start, size), (across, breadth) = _ALONG[kind], _ACROSS[kind]
+    end, reached = node[start] + node[size], node[start]
+    cuts: list[tuple[float, str]] = []
+    name = WASTE
+    for piece, name in sorted(pieces, key=lambda each: each[0][start]):
+        if piece[start] - reached > TOUCHING_MM:  # waste before the piece that no node stands for
+            cuts.append((max(reached, piece[start] - kerf_mm), WASTE))
+        if end - piece[start] - piece[size] > TOUCHING_MM:
+            cuts.append((piece[start] + piece[size], name))
+        reached = piece[start] + piece[size] + kerf_mm
+    rest = name if reached - kerf_mm > end - TOUCHING_MM else WASTE if end - reached > TOUCHING_MM else ""
+    span = (float(node[across]), float(node[across] + node[breadth]))
+    for index, (at, name) in enumerate(cuts):
+        yield Cut(0, kind, float(at), *span, label, name, rest if index == len(cuts) - 1 else "")
