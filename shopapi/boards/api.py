@@ -17,7 +17,7 @@ from shopapi.boards import photographs, services
 from shopapi.boards.models import Board, Reading, Shot
 from shopapi.craft.rectify import RectifyError
 from shopapi.rest import Refusal
-from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 from shopapi.workshops.species_field import SpeciesField
 
 

@@ -57,7 +57,7 @@ def shot_create(*, member: Member, board: Board, face: str, photo: IO[bytes], id
 
 @transaction.atomic
 def shot_square(*, shot: Shot, corners: Sequence[Sequence[float]]) -> Shot:
-    """Squares the shot to its board's tape sizes. Raises craft.rectify.RectifyError where the corners cannot be right."""
+    """Squares the shot to its board's tape sizes. Raises craft.rectify.RectifyError for corners that cannot be."""
     board = shot.board
     with shot.upright.open("rb") as file:
         made = photographs.square_photo(file.read(), corners, board.length_mm, board.width_mm)

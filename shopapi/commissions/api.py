@@ -8,7 +8,7 @@ from rest_framework.views import APIView
 
 from shopapi.commissions.models import Client, Commission, Part
 from shopapi.craft.species import all_species
-from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 from shopapi.workshops.species_field import SpeciesField
 
 

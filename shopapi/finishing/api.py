@@ -11,7 +11,7 @@ from rest_framework.views import APIView
 from shopapi.craft.finish import FINISH_CLASSES
 from shopapi.finishing import services
 from shopapi.finishing.models import BenchEntry, Step, SurfacePlan
-from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 
 
 class SurfacePlanSerializer(WorkshopSerializer):

@@ -13,7 +13,7 @@ from shopapi.boards.models import Board
 from shopapi.layouts import services
 from shopapi.layouts.models import Layout
 from shopapi.rest import Refusal
-from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 
 
 class PlacementSerializer(serializers.Serializer):

@@ -7,7 +7,7 @@ from rest_framework import serializers
 
 from shopapi.craft.marks import MarkError, check_inside, parse_shape, shape_to_dict
 from shopapi.marks.models import Mark
-from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 
 _POINTS = {
     "type": "array",

@@ -11,7 +11,7 @@ from rest_framework.request import Request
 from shopapi.packets import services
 from shopapi.packets.models import Packet
 from shopapi.rest import Refusal
-from shopapi.workshops.scoping import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 
 
 class PacketSerializer(WorkshopSerializer):

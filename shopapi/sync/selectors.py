@@ -4,7 +4,8 @@ from dataclasses import dataclass
 from typing import Any
 
 from shopapi.workshops.models import Member
-from shopapi.workshops.scoping import WorkshopOwned, WorkshopViewSet
+from shopapi.workshops.routes import WorkshopViewSet
+from shopapi.workshops.scoping import WorkshopOwned
 
 
 @dataclass(frozen=True)

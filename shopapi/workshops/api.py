@@ -19,7 +19,8 @@ from rest_framework.views import APIView
 from shopapi.rest import Refusal
 from shopapi.workshops import selectors, services
 from shopapi.workshops.models import ApiToken, Member, Workshop
-from shopapi.workshops.scoping import WorkshopSerializer, member_of_request
+from shopapi.workshops.routes import WorkshopSerializer
+from shopapi.workshops.scoping import member_of_request
 
 
 class WorkshopSettingsSerializer(WorkshopSerializer):
