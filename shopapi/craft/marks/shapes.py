@@ -189,6 +189,25 @@ def stretch(shape: Shape, along: float, across: float) -> Shape:
             return Outline(tuple((x * along, y * across) for x, y in points))
 
 
+def stretch(shape: Shape, along: float, across: float) -> Shape:
+    """The shape on a board whose tape sizes were put right: x times `along`, y times `across`, both more than 0.
+
+    A line keeps its width: it was set, not measured on the photograph.
+
+    >>> stretch(Ellipse(100, 50, 12, 9), 1.5, 2)
+    Ellipse(cx_mm=150.0, cy_mm=100, rx_mm=18.0, ry_mm=18)
+    """
+    if not (math.isfinite(along) and math.isfinite(across) and along > 0 and across > 0):
+        raise MarkError("A board's sizes must be more than 0 mm.")
+    match shape:
+        case Ellipse(cx, cy, rx, ry):
+            return Ellipse(cx * along, cy * across, rx * along, ry * across)
+        case Line(points, width):
+            return Line(tuple((x * along, y * across) for x, y in points), width)
+        case Outline(points):
+            return Outline(tuple((x * along, y * across) for x, y in points))
+
+
 def outline_area_mm2(outline: Outline) -> float:
     """Area by the shoelace formula; an outline that crosses itself counts its loops against each other. [mm2]"""
     pairs = zip(outline.points, outline.points[1:] + outline.points[:1], strict=True)

@@ -102,6 +102,21 @@ def test_refused_with_what_would_work(values, says):
         marks.parse_shape(values)
 
 
+@given(shapes, st.floats(0.5, 2), st.floats(0.5, 2))
+def test_stretched_and_back(shape, along, across):
+    there = marks.bounds(marks.stretch(marks.stretch(shape, along, across), 1 / along, 1 / across))
+    before = marks.bounds(shape)
+    assert (there.x0_mm, there.y0_mm, there.x1_mm, there.y1_mm) == pytest.approx(
+        (before.x0_mm, before.y0_mm, before.x1_mm, before.y1_mm), abs=1e-6
+    )
+
+
+@pytest.mark.parametrize("factor", [0, -1, float("nan"), float("inf")])
+def test_no_board_stretches_to_nothing(factor):
+    with pytest.raises(marks.MarkError):
+        marks.stretch(marks.Ellipse(1, 1, 1, 1), factor, 1)
+
+
 def test_negative_margin_is_refused():
     with pytest.raises(marks.MarkError, match="0 mm or more"):
         marks.blocked_rect(marks.Ellipse(1, 1, 1, 1), margin_mm=-1)

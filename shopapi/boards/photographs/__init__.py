@@ -1,0 +1,24 @@
+"""Photographs: taking one in whatever way the phone sent it, and squaring it to its board."""
+
+from shopapi.boards.photographs.intake import (
+    GREATEST_BYTES,
+    GREATEST_MEGAPIXELS,
+    PREVIEW_PX,
+    Intake,
+    PhotoError,
+    digest_of,
+    read_upload,
+)
+from shopapi.boards.photographs.squared import SquaredPhoto, square_photo
+
+__all__ = [
+    "GREATEST_BYTES",
+    "GREATEST_MEGAPIXELS",
+    "PREVIEW_PX",
+    "Intake",
+    "PhotoError",
+    "SquaredPhoto",
+    "digest_of",
+    "read_upload",
+    "square_photo",
+]

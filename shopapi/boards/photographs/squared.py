@@ -1,0 +1,71 @@
+"""From an upright photograph and its corners to the squared picture."""
+
+import io
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+import numpy as np
+from PIL import Image
+
+from shopapi.craft import rectify
+
+
+@dataclass(frozen=True)
+class SquaredPhoto:
+    """A photograph squared to true board millimetres.
+
+    jpeg: butt end left, upper edge at row 0; the pixel in column i, row j shows x = (i + 0.5) * mm_per_px and
+    y = board width - (j + 0.5) * mm_per_px.
+    corners_px: as given, or put in order where they ran clockwise.
+    homography: photo pixels to board millimetres, 3 x 3.
+    residual_mm: how far the corners are from where the homography puts them (0 with four).
+    slip_mm: how far a mark may be off if every corner slipped by 2 px.
+    """
+
+    jpeg: bytes
+    width_px: int
+    height_px: int
+    mm_per_px: float
+    corners_px: list[list[float]]
+    homography: list[list[float]]
+    residual_mm: float
+    slip_mm: float
+
+
+def square_photo(
+    upright: bytes,
+    corners_px: Sequence[Sequence[float]],
+    length_mm: float,
+    width_mm: float,
+    *,
+    greatest_px: int = rectify.DEFAULT_GREATEST_PX,
+) -> SquaredPhoto:
+    """Square an upright photograph, as `Intake.upright` holds it; rectify.RectifyError where that is impossible."""
+    squaring = rectify.square_corners(corners_px, length_mm, width_mm)
+    image = Image.open(io.BytesIO(upright))
+    _refuse_outside(squaring.points_px, image.size)
+    icc = image.info.get("icc_profile")
+    photo = np.asarray(image.convert("RGB"))
+    picture, mm_per_px = rectify.warp(photo, squaring, length_mm, width_mm, greatest_px=greatest_px)
+    out = io.BytesIO()
+    Image.fromarray(picture).save(out, "JPEG", quality=88, icc_profile=icc)
+    return SquaredPhoto(
+        jpeg=out.getvalue(),
+        width_px=picture.shape[1],
+        height_px=picture.shape[0],
+        mm_per_px=mm_per_px,
+        corners_px=squaring.points_px.tolist(),
+        homography=squaring.homography.tolist(),
+        residual_mm=squaring.residual_mm,
+        slip_mm=rectify.slip_mm(squaring.points_px, length_mm, width_mm),
+    )
+
+
+def _refuse_outside(corners: np.ndarray, size: tuple[int, int]) -> None:
+    width, height = size
+    for name, (x, y) in zip(rectify.CORNER_NAMES, corners, strict=True):
+        if not (0 <= x <= width and 0 <= y <= height):
+            raise rectify.CornersMissingError(
+                f"The {name} corner ({x:g}, {y:g}) lies outside the photo, which is {width} x {height} pixels. "
+                "The photo must show all four corners."
+            )
