@@ -47,6 +47,7 @@ INSTALLED_APPS = [
     "shopapi.finishing",
     "shopapi.packets",
     "shopapi.demo",
+    "shopapi.opening",
 ]
 
 MIDDLEWARE = [

@@ -20,3 +20,13 @@ def packet_create(*, workshop: Workshop, commission: Commission, paper: str = ""
     packet.save()
     transaction.on_commit(lambda: print_packet.enqueue(str(packet.pk)))
     return packet
+
+
+def packets_left_behind() -> int:
+    """Marks packets that a stopped service left half printed."""
+    left = Packet.objects.filter(state__in=[Packet.State.QUEUED, Packet.State.RUNNING], gone_at=None)
+    for packet in left:
+        packet.state = Packet.State.FAILED
+        packet.problem = "The service was stopped before this was printed. Make the packet again."
+        packet.save(update_fields=["state", "problem"])
+    return len(left)

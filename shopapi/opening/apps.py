@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class OpeningConfig(AppConfig):
+    name = "shopapi.opening"
+    label = "opening"
