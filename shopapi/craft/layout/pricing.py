@@ -1,0 +1,132 @@
+"""One board at given worths of the parts: its best pattern and how much better any pattern could be."""
+
+from __future__ import annotations
+
+from dataclasses import dataclass
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shopapi.craft.layout.board_search import build_tables, search_board
+from shopapi.craft.layout.filling import PIECE_COLUMNS, fill_board
+from shopapi.craft.layout.frame import Frame, Ints
+
+TOP_SCALED = 2**29
+
+
+@dataclass(frozen=True)
+class Pattern:
+    """One way to cut one board: pieces as rows (item, x, y, section from, section to, strip y, strip width row)."""
+
+    board: int
+    pieces: Ints
+    counts: NDArray[np.int32]
+
+    @property
+    def key(self) -> tuple[int, bytes]:
+        """Equal for patterns that give the same parts from the same board."""
+        return self.board, self.counts.tobytes()
+
+
+@dataclass(frozen=True)
+class Precision:
+    """How finely a board is searched: first cell [mm], split per level, kept share [ppm] and most kept arcs."""
+
+    cell: int = 16
+    factor: int = 4
+    eps_ppm: int = 10_000
+    cap: int = 1500
+
+
+QUICK = Precision(32, 4, 10_000, 300)
+USUAL = Precision(32, 4, 10_000, 1500)
+FINE = Precision(16, 4, 10_000, 1500)
+FINEST = Precision(16, 4, 20_000, 8000)
+
+
+class Pricer:
+    """Searches boards at the worths it was last given; the tables are shared by all boards."""
+
+    def __init__(self, frame: Frame) -> None:
+        self.frame = frame
+        items = frame.items
+        self.items = np.array([(i.length, i.row, i.strictness, i.part) for i in items], np.int32).reshape(-1, 4)
+        self.part_of = self.items[:, 3]
+        self.tables = np.zeros((3 * len(frame.widths), frame.longest + 1), np.int32)
+        areas = np.array([i.length * i.width for i in items], np.float64)
+        self.areas = areas
+        self.largest = max([b.length * b.width for b in frame.boards] + [1])
+        self.classes = sorted({i.strictness for i in items} | {0}) if self._has_show() else [0]
+        self.scale = 1.0
+        self.worked = 0
+        self.worths = np.zeros(len(items), np.int64)
+        self.fill_worths = np.zeros(len(items), np.int64)
+
+    def _has_show(self) -> bool:
+        return any((b.flaws[:, 4] < 4).any() for b in self.frame.boards)
+
+    def set_worths(self, part_worths: NDArray[np.float64], limits: NDArray[np.int64], small: float = 1e-6) -> None:
+        """Take these worths per part, at most `limits` pieces of each in one stretch; `small` x value breaks ties."""
+        worths = part_worths[self.part_of]
+        most = float((worths / self.areas).max() * self.largest) if len(worths) else 0.0
+        self.scale = min(TOP_SCALED / most, 1000.0) if most > 0 else 1.0
+        # rounded up, so that the bound stays one
+        self.worths = np.maximum(np.ceil(worths * self.scale - 1e-7), 0).astype(np.int64)
+        self.fill_worths = np.where(
+            worths >= 0, (np.maximum(worths, 0) + self.frame.worths[self.part_of] * small) * 2**20 / max(most, 1), 0
+        ).astype(np.int64)
+        item_limits = limits[self.part_of]
+        per = len(self.frame.widths)
+        for strictness in self.classes:
+            fits = self.items[:, 2] >= strictness
+            build_tables(
+                self.tables,
+                self.items[fits, 0].astype(np.int64),
+                self.items[fits, 1].astype(np.int64) + strictness * per,
+                item_limits[fits],
+                self.worths[fits],
+                strictness * per,
+                (strictness + 1) * per - 1,
+                not self.frame.exact,
+            )
+
+    def search(self, board: int, precision: Precision) -> tuple[float, float, Ints]:
+        """Best sum of worths on a board, its upper bound, and the crosscuts."""
+        grown = self.frame.boards[board]
+        strips = self.frame.strips(board)
+        if strips.seg_from.size == 0:
+            return 0.0, 0.0, np.empty((0, 2), np.int32)
+        cell = precision.cell
+        while cell > 1 and 2 * cell > self.frame.shortest:
+            cell //= precision.factor
+        value, bound, cuts, worked = search_board(
+            grown.length,
+            self.frame.shortest,
+            max(cell, 1),
+            precision.factor,
+            precision.eps_ppm,
+            precision.cap,
+            self.tables,
+            *strips.arrays,
+        )
+        self.worked += worked
+        return value / self.scale, bound / self.scale, cuts
+
+    def pattern(self, board: int, cuts: Ints, left: NDArray[np.int64]) -> Pattern:
+        """The pattern that fills these sections with no more than `left` of each part (left itself stays)."""
+        remaining = left.copy()
+        grown = self.frame.boards[board]
+        room = 64 + grown.length * grown.width // int(self.areas.min())
+        pieces = np.empty((room, PIECE_COLUMNS), np.int32)
+        count = fill_board(
+            cuts,
+            self.frame.exact,
+            len(self.frame.widths),
+            self.tables,
+            *self.frame.strips(board).arrays,
+            self.items,
+            self.fill_worths,
+            remaining,
+            pieces,
+        )
+        return Pattern(board, pieces[:count].copy(), (left - remaining).astype(np.int32))

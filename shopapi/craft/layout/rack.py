@@ -1,0 +1,87 @@
+"""The state of a search over all boards: patterns found, best choice so far, best bound so far, prices of parts."""
+
+from __future__ import annotations
+
+from collections.abc import Callable
+
+import numpy as np
+from numpy.typing import NDArray
+
+from shopapi.craft.layout.clock import SECTION_UNITS, STEP_UNITS, Clock
+from shopapi.craft.layout.frame import Frame
+from shopapi.craft.layout.pool import Choice, Pool
+from shopapi.craft.layout.pricing import Pattern, Precision, Pricer
+
+Floats = NDArray[np.float64]
+
+
+class Rack:
+    """Everything the stages of a search share. `on_better` is called whenever value or bound improves."""
+
+    def __init__(self, frame: Frame, clock: Clock, seed: int, on_better: Callable[[Rack], None] | None = None) -> None:
+        self.frame = frame
+        self.clock = clock
+        self.random = np.random.default_rng(seed)
+        self.pricer = Pricer(frame)
+        self.pool = Pool(frame)
+        self.best: Choice = [None] * len(frame.boards)
+        self.value = 0.0
+        self.all_parts = float((frame.worths * frame.quantities).sum())
+        self.bound = self.all_parts
+        self.prices: Floats = np.zeros(len(frame.worths))
+        self.grown_areas: Floats = np.array([b.length * b.width for b in frame.boards], np.float64)
+        self._on_better = on_better
+
+    @property
+    def proved(self) -> bool:
+        """Whether no layout that the bound covers is worth more; values are whole numbers."""
+        return self.value >= self.bound - 0.5
+
+    @property
+    def gap(self) -> float:
+        """How far the bound is above the value, as a share of the bound."""
+        return (self.bound - self.value) / self.bound if self.bound > 0 else 0.0
+
+    def offer(self, choice: Choice) -> bool:
+        """Take a choice if it is the best so far."""
+        value = self.pool.worth(choice)
+        if value <= self.value + 1e-6:
+            return False
+        self.value, self.best = value, list(choice)
+        if self._on_better:
+            self._on_better(self)
+        return True
+
+    def offer_bound(self, bound: float) -> bool:
+        """Take a bound if it is the best so far."""
+        if bound >= self.bound - 1e-9:
+            return False
+        self.bound = bound
+        if self._on_better:
+            self._on_better(self)
+        return True
+
+    def search(self, board: int, precision: Precision, left: NDArray[np.int64]) -> tuple[Pattern, float, float]:
+        """Best pattern of a board at the pricer's worths, with the search's value and its upper bound."""
+        before = self.pricer.worked
+        value, bound, cuts = self.pricer.search(board, precision)
+        pattern = self.pricer.pattern(board, cuts, left)
+        self.clock.count((self.pricer.worked - before) * SECTION_UNITS + 500)
+        self.pool.add(pattern)
+        return pattern, value, bound
+
+    def improve(self, choice: Choice, steps: int, heat: float = 0.002) -> None:
+        """Local search over the pool from a choice; keeps what is better."""
+        if steps <= 0 or not len(self.pool):
+            return
+        seed = int(self.random.integers(1, 2**31))
+        self.clock.count(steps * STEP_UNITS)
+        self.offer(self.pool.improve(choice, self.prices, steps, seed, heat))
+
+    def left_over(self, choice: Choice) -> NDArray[np.int64]:
+        """How many pieces of each part a choice leaves wanting."""
+        got = np.zeros(len(self.frame.quantities), np.int64)
+        for pattern in choice:
+            if pattern is not None:
+                got += pattern.counts
+        return np.maximum(self.frame.quantities - got, 0)
