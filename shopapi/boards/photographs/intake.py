@@ -141,7 +141,9 @@ def _decoded(image: Image.Image) -> Image.Image:
                 see_through = picture.convert("RGBA")
                 picture = Image.new("RGB", picture.size, "white")
                 picture.paste(see_through, mask=see_through)
-            return picture if picture.mode == "RGB" else picture.convert("RGB")
+            picture = picture if picture.mode == "RGB" else picture.convert("RGB")
+            picture.info = {}  # Pillow would write its comment into every copy
+            return picture
     except _BROKEN:
         raise PhotoError("The photo is damaged or was cut short on its way. Send it again, or take it again.") from None
 

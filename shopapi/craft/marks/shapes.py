@@ -175,21 +175,6 @@ def mirror_across(shape: Shape, width_mm: float) -> Shape:
 
 
 def stretch(shape: Shape, along: float, across: float) -> Shape:
-    """The shape on the same board measured anew: x times `along`, y times `across`, both above 0.
-
-    >>> stretch(Ellipse(100, 50, 12, 9), 2, 1)
-    Ellipse(cx_mm=200, cy_mm=50, rx_mm=24, ry_mm=9)
-    """
-    match shape:
-        case Ellipse(cx, cy, rx, ry):
-            return Ellipse(cx * along, cy * across, rx * along, ry * across)
-        case Line(points, width):  # a crack is no wider because the board is longer
-            return Line(tuple((x * along, y * across) for x, y in points), width)
-        case Outline(points):
-            return Outline(tuple((x * along, y * across) for x, y in points))
-
-
-def stretch(shape: Shape, along: float, across: float) -> Shape:
     """The shape on a board whose tape sizes were put right: x times `along`, y times `across`, both more than 0.
 
     A line keeps its width: it was set, not measured on the photograph.
