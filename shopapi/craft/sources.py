@@ -51,6 +51,13 @@ _ALL = (
         "secondary",
     ),
     Source(
+        "METER-CORRECTION",
+        "Pfaff, F.; Garrahan, P. 1986. New temperature correction factors for the portable resistance-type moisture "
+        "meter. Forest Products Journal 36(3).",
+        "memory",
+        "The equation is from memory.",
+    ),
+    Source(
         "CRANK-1975",
         "Crank, J. 1975. The mathematics of diffusion, 2nd ed. Oxford: Clarendon Press (plane sheet, sections 4.3).",
         "memory",
