@@ -3,7 +3,7 @@
 from shopapi.craft.packet.breakdown import BoardBreakdown, BreakdownData, LeftOut
 from shopapi.craft.packet.care import care_plan, cautions_for
 from shopapi.craft.packet.common import BoardMark, Maker, Measures, Paper, Picture, Piece
-from shopapi.craft.packet.cut_order import Cut, ordered_cuts
+from shopapi.craft.packet.cut_order import Cut, Section, named_sections, ordered_cuts
 from shopapi.craft.packet.frozen import FrozenError, from_json, to_json
 from shopapi.craft.packet.packet import (
     BoardUsed,
@@ -40,11 +40,13 @@ __all__ = [
     "PartLine",
     "Picture",
     "Piece",
+    "Section",
     "UseDates",
     "care_plan",
     "cautions_for",
     "describe_year",
     "from_json",
+    "named_sections",
     "ordered_cuts",
     "to_json",
 ]

@@ -4,7 +4,7 @@ from dataclasses import dataclass, field
 from datetime import date
 
 from shopapi.craft.packet.common import BoardMark, Measures, Paper, Picture, Piece
-from shopapi.craft.packet.cut_order import Cut
+from shopapi.craft.packet.cut_order import Cut, Section
 
 
 @dataclass(frozen=True)
@@ -21,6 +21,7 @@ class BoardBreakdown:
     marks: tuple[BoardMark, ...] = ()
     pieces: tuple[Piece, ...] = ()
     cuts: tuple[Cut, ...] = ()
+    sections: tuple[Section, ...] = ()
 
 
 @dataclass(frozen=True)

@@ -28,6 +28,17 @@ class Cut:
     leaves: str = ""
 
 
+@dataclass(frozen=True)
+class Section:
+    """A piece that is cut again, under the letter and number it is called by; corner and size [mm]."""
+
+    label: str
+    x_mm: float
+    y_mm: float
+    length_mm: float
+    width_mm: float
+
+
 Kind = Literal["crosscut", "rip"]
 # How a piece lies along the saw's feed and across it.
 _ALONG = {"crosscut": ("x", "length"), "rip": ("y", "width")}
@@ -52,6 +63,22 @@ def ordered_cuts(
     outer = {key: tree[key] if value is None else value for key, value in whole.items()}
     cuts = [*_trims(outer, tree, kerf_mm), *_cuts_of(tree, "board", names, kerf_mm, depth=0)]
     return tuple(replace(cut, number=number) for number, cut in enumerate(cuts, start=1))
+
+
+def named_sections(tree: Mapping[str, Any]) -> tuple[Section, ...]:
+    """The pieces of a cut tree that are cut again, with the labels that `ordered_cuts` uses for them.
+
+    tree: a cut tree of `craft.layout`. Source: OWN, reading the tree from the outside in.
+    """
+    return tuple(_sections_of(tree, "board", depth=0))
+
+
+def _sections_of(node: Mapping[str, Any], label: str, depth: int) -> Iterator[Section]:
+    for child, child_label in _labelled(node.get("pieces", []), label, {}, depth):
+        if "pieces" in child:
+            sizes = (float(child[key]) for key in ("x", "y", "length", "width"))
+            yield Section(child_label, *sizes)
+            yield from _sections_of(child, child_label, depth + 1)
 
 
 def _trims(outer: Mapping[str, float], tree: Mapping[str, Any], kerf_mm: float) -> Iterator[Cut]:

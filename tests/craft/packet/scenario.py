@@ -21,6 +21,7 @@ from shopapi.craft.packet import (
     UseDates,
     care_plan,
     cautions_for,
+    named_sections,
     ordered_cuts,
 )
 
@@ -153,7 +154,17 @@ def breakdown() -> BreakdownData:
         Piece("Left side", 1503, 0, 897, 200),
     )
     board = BoardBreakdown(
-        "W7", "white oak", 2400.0, 200.0, 27.0, "upper rack", None, MARKS, pieces, ordered_cuts(TREE, NAMES, KERF)
+        "W7",
+        "white oak",
+        2400.0,
+        200.0,
+        27.0,
+        "upper rack",
+        None,
+        MARKS,
+        pieces,
+        ordered_cuts(TREE, NAMES, KERF),
+        named_sections(TREE),
     )
     return BreakdownData(
         "Undershaw Joinery", "Writing desk", date(2026, 2, 1), 3.0, 25.0, (board,),

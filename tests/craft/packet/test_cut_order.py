@@ -4,7 +4,7 @@ import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopapi.craft.packet import Measures, ordered_cuts
+from shopapi.craft.packet import Measures, Section, named_sections, ordered_cuts
 from tests.craft.packet.scenario import KERF, NAMES, TREE, node
 
 
@@ -24,6 +24,11 @@ def test_lines_run_over_the_piece_that_is_cut():
     assert (cuts[0].from_mm, cuts[0].to_mm) == (0, 200)
     assert (cuts[1].from_mm, cuts[1].to_mm) == (0, 1500)
     assert (cuts[3].from_mm, cuts[3].to_mm) == (103, 163)
+
+
+def test_pieces_that_are_cut_again_carry_the_label_the_list_uses():
+    assert named_sections(TREE) == (Section("A", 0, 0, 1500, 200), Section("A1", 0, 103, 1500, 60))
+    assert {cut.within for cut in ordered_cuts(TREE, NAMES, KERF)} == {"board", "A", "A1"}
 
 
 def test_trims_outside_the_tree_are_cut_first():
