@@ -12,6 +12,7 @@ from shopapi.craft.layout.model import (
     Unplaced,
     Wanted,
 )
+from shopapi.craft.layout.solve import solve
 
 __all__ = [
     "Answer",
@@ -24,4 +25,5 @@ __all__ = [
     "Stock",
     "Unplaced",
     "Wanted",
+    "solve",
 ]

@@ -67,7 +67,7 @@ class PriceRounds:
         return True
 
     def _learn(self, bound: float, prices: Floats, gap: float) -> None:
-        better = bound < self.best_bound - 1e-6 * max(1.0, abs(self.best_bound))
+        better = bound < self.best_bound * (1 - 1e-7)
         if better:
             self.best_bound, self.centre, self.idle = bound, prices, 0
             self.rack.prices = prices
