@@ -124,16 +124,7 @@ WHITENOISE_AUTOREFRESH = DEBUG
 DATA_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 FILE_UPLOAD_MAX_MEMORY_SIZE = 5 * 1024 * 1024
 
-TASKS = {
-    "default": {
-        "BACKEND": (
-            "django_tasks.backends.immediate.ImmediateBackend"
-            if env.flag("FLITCHBOOK_TASKS_AT_ONCE")
-            else "django_tasks_db.DatabaseBackend"
-        ),
-        "QUEUES": ["default"],
-    }
-}
+TASKS = {"default": {"BACKEND": "django_tasks_db.DatabaseBackend", "QUEUES": ["default"]}}
 
 AUTH_PASSWORD_VALIDATORS = [
     {"NAME": "django.contrib.auth.password_validation.MinimumLengthValidator", "OPTIONS": {"min_length": 10}},
