@@ -41,7 +41,8 @@ def sliced(node: CutTree, cut: str, spans: list[Span], kerf: int) -> CutTree:
     position = start
     for span in spans:
         if span.low > position:
-            at = max(position, span.low - kerf)
+            # the blade may run partly in the kerf before, or in the air beside the board
+            at = span.low - kerf
             if at > position:
                 pieces.append(waste(position, at))
             cuts.append(at)

@@ -1,4 +1,4 @@
-"""The one entry: parts onto boards, the best layout that was found in the time given and a bound on any better one."""
+"""The one entry: parts onto boards, the best layout found in the time given and a bound on any better one."""
 
 from __future__ import annotations
 
@@ -6,21 +6,9 @@ import math
 from collections.abc import Callable
 
 from shopapi.craft.layout.clock import Clock
-from shopapi.craft.layout.cuts import cut_board
-from shopapi.craft.layout.first import first_layouts
-from shopapi.craft.layout.frame import Frame
-from shopapi.craft.layout.model import Answer, CutTree, Placement, Problem, Progress, Unplaced
-from shopapi.craft.layout.pool import Choice
-from shopapi.craft.layout.prices import PriceRounds
-from shopapi.craft.layout.rack import Rack
-from shopapi.craft.layout.reasons import reason_for
-from shopapi.craft.layout.recreate import recreate_for
+from shopapi.craft.layout.model import Answer, LayoutError, Problem, Progress
 
-OUTPUT_SHARE = 0.02
-EXACT_COVER = "every layout cut by crosscut, rip, crosscut with each part as wide as its strip"
-TRIMMED_COVER = (
-    "every layout cut by crosscut, rip, crosscut and a last rip to width, where the wood ripped off last is clear too"
-)
+OUTPUT_SHARE = 0.02  # kept back for writing the answer
 
 
 def solve(
@@ -29,83 +17,20 @@ def solve(
     seed: int = 0,
     on_progress: Progress | None = None,
     should_stop: Callable[[], bool] | None = None,
+    *,
     work: float | None = None,
 ) -> Answer:
-    """The best layout found within the time.
+    """The best layout found within the time; every answer is a whole, valid layout.
 
-    Args: seconds: wall time [s]; work: counted work [about 1 microsecond each] instead, for the same answer on every
-    run; on_progress gets every better answer; should_stop ends the search early with the best so far.
-    Cost: a board search takes 5 to 50 ms; memory stays below 1 GB for 500 boards and 2 000 pieces.
-    Raises LayoutError when the time is not above nought.
+    Args: seconds: wall time at most [s]; seed: another one may find another layout; on_progress gets every better
+    answer; should_stop ends the search early and keeps the best so far; work: counted work at most [about 1
+    microsecond each], which gives the same answer on every run.
+    Raises LayoutError when the time is not a number above nought.
     """
+    if not (isinstance(seconds, (int, float)) and math.isfinite(seconds) and seconds > 0):
+        raise LayoutError(f"The time to search must be a number of seconds above 0, not {seconds!r}.")
+    # the search brings compiled code: whoever only describes problems need not load it
+    from shopapi.craft.layout.rack_search import lay_out_rack
+
     clock = Clock(seconds * (1 - OUTPUT_SHARE), work, should_stop)
-    frame = Frame(problem)
-
-    def tell(rack: Rack) -> None:
-        if on_progress and rack.value > 0:
-            on_progress(answer_of(rack, problem, clock))
-
-    rack = Rack(frame, clock, seed, tell)
-    search(rack)
-    return answer_of(rack, problem, clock)
-
-
-def search(rack: Rack) -> None:
-    """Spend the clock: first layouts, then prices and recreation by turns."""
-    clock = rack.clock
-    first_layouts(rack, share=0.06, most=20)
-    rack.improve(rack.best, 400)
-    rounds = PriceRounds(rack)
-    while not clock.over and not rack.proved:
-        before = clock.done
-        if not rounds.stalled:
-            rounds.round()
-            rack.improve(rack.best, 2000)
-        spent = clock.done - before
-        big = len(rack.frame.boards) > 30
-        if not (big and rack.gap > 0.03 and not rounds.stalled):
-            recreate_for(rack, max(spent, 200_000.0))
-
-
-def answer_of(rack: Rack, problem: Problem, clock: Clock) -> Answer:
-    """The rack's best choice as an answer."""
-    placements, cuts = placed(rack.frame, rack.best)
-    wanted = {w.id: w for w in problem.wanted}
-    missing = {w.id: w.quantity for w in problem.wanted}
-    for p in placements:
-        missing[p.wanted] -= 1
-    value = sum(wanted[p.wanted].value for p in placements)
-    bound = max(value, math.floor(rack.bound + 1e-6))
-    return Answer(
-        value=value,
-        bound=bound,
-        proved_best=value >= bound,
-        bound_covers=EXACT_COVER if rack.frame.exact else TRIMMED_COVER,
-        seconds=clock.elapsed,
-        placements=tuple(placements),
-        cuts=cuts,
-        unplaced=tuple(
-            Unplaced(name, count, reason_for(problem, wanted[name])) for name, count in missing.items() if count > 0
-        ),
-    )
-
-
-def placed(frame: Frame, choice: Choice) -> tuple[list[Placement], dict[str, CutTree]]:
-    """Placements and cut trees of a choice; pieces beyond what is wanted are dropped."""
-    left = frame.quantities.copy()
-    placements: list[Placement] = []
-    cuts: dict[str, CutTree] = {}
-    for pattern in choice:
-        if pattern is None:
-            continue
-        rows = []
-        for row, piece in enumerate(pattern.pieces):
-            part = frame.items[int(piece[0])].part
-            if left[part] > 0:
-                left[part] -= 1
-                rows.append(row)
-        if rows:
-            found, tree = cut_board(frame, pattern, rows)
-            placements += found
-            cuts[frame.problem.stocks[pattern.board].id] = tree
-    return placements, cuts
+    return lay_out_rack(problem, clock, seed, on_progress)
