@@ -157,7 +157,14 @@ SPECTACULAR_SETTINGS = {
     "SWAGGER_UI_DIST": "SIDECAR",
     "SWAGGER_UI_FAVICON_HREF": "SIDECAR",
     "COMPONENT_SPLIT_REQUEST": True,
-    "ENUM_NAME_OVERRIDES": {},
+    "POSTPROCESSING_HOOKS": [
+        "drf_spectacular.hooks.postprocess_schema_enums",
+        "shopapi.workshops.schema.describe_everywhere",
+    ],
+    "ENUM_NAME_OVERRIDES": {
+        "WorkState": "shopapi.layouts.models.Layout.State",
+        "Paper": "shopapi.workshops.models.Workshop.Paper",
+    },
 }
 
 LANGUAGE_CODE = "en"

@@ -8,7 +8,8 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import APIView
 
-from shopapi.craft.finish import FINISH_CLASSES
+from shopapi.craft.finish import all_finish_classes, finish_class
+from shopapi.craft.limits import OutOfRangeError
 from shopapi.finishing import services
 from shopapi.finishing.models import BenchEntry, Step, SurfacePlan
 from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
@@ -33,10 +34,10 @@ class SurfacePlanSerializer(WorkshopSerializer):
         read_only_fields = OWNED_READ_ONLY
 
     def validate_finish_class(self, key: str) -> str:
-        if key not in FINISH_CLASSES:
-            known = ", ".join(FINISH_CLASSES)
-            raise serializers.ValidationError(f"{key} is not a finish this service knows. Use one of: {known}.")
-        return key
+        try:
+            return finish_class(key).name
+        except OutOfRangeError as error:
+            raise serializers.ValidationError(str(error)) from error
 
     def create(self, validated_data: dict[str, Any]) -> SurfacePlan:
         try:
@@ -128,9 +129,16 @@ class BenchEntryViewSet(WorkshopViewSet):
 
 
 class FinishRowSerializer(serializers.Serializer):
-    key = serializers.CharField()
+    name = serializers.CharField()
     label = serializers.CharField()
+    drying = serializers.ChoiceField(["reaction", "water", "solvent"], help_text="What its drying waits for.")
     coats = serializers.IntegerField()
+    most_coats = serializers.IntegerField()
+    final_grit = serializers.IntegerField()
+    raise_grain = serializers.BooleanField()
+    cautions = serializers.ListField(child=serializers.CharField())
+    repair = serializers.CharField()
+    how = serializers.CharField(help_text="What the numbers rest on.")
 
 
 class FinishesView(APIView):
@@ -138,4 +146,4 @@ class FinishesView(APIView):
 
     @extend_schema(responses=FinishRowSerializer(many=True), operation_id="finishes_list")
     def get(self, request: Request) -> Response:
-        return Response(FinishRowSerializer(list(FINISH_CLASSES.values()), many=True).data)
+        return Response(FinishRowSerializer(all_finish_classes(), many=True).data)

@@ -60,7 +60,7 @@ class BenchEntry(WorkshopOwned):
     done_at = models.DateTimeField()
     done_by = models.ForeignKey(Member, models.SET_NULL, null=True, related_name="+")
     done_by_name = models.CharField(max_length=120, blank=True)  # stays readable when the member leaves
-    temp_c = models.FloatField(null=True, blank=True, validators=[MinValueValidator(-30), MaxValueValidator(60)])
+    temp_c = models.FloatField(null=True, blank=True, validators=[MinValueValidator(0), MaxValueValidator(45)])
     rh_pct = models.FloatField(null=True, blank=True, validators=[MinValueValidator(0), MaxValueValidator(100)])
     note = models.CharField(max_length=500, blank=True)
     early_reason = models.CharField(max_length=300, blank=True)

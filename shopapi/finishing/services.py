@@ -25,7 +25,7 @@ def surface_plan_create(*, workshop: Workshop, id: UUID | None = None, **chosen:
         plan.id = id
     plan.save()
     steps = plan_steps(
-        finish_class=plan.finish_class,
+        plan.finish_class,
         coats=plan.coats,
         start_grit=plan.start_grit,
         final_grit=plan.final_grit,
@@ -54,8 +54,8 @@ def bench_entry_create(
     """Ticks a step off. Refused when what lies under it is not dry, unless a reason is given, which is kept."""
     if done_at > timezone.now() + _CLOCK_SLACK:
         raise Refusal("That time has not come yet; check the clock of this phone.", kind="in-the-future")
-    turn = selectors.turn_of(step, selectors.entries_of(step.plan))
-    if turn.ready and turn.before and done_at < turn.ready.earliest and not early_reason.strip():
+    turn = selectors.turn_of(step)
+    if turn and done_at < turn.ready.earliest and not early_reason.strip():
         raise Refusal(
             f"“{turn.before.step.title}” is dry enough {_clock(turn.ready.earliest, member.workshop)}. "
             "Wait until then, or say why not.",

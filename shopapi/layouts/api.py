@@ -112,11 +112,11 @@ class LayoutViewSet(WorkshopViewSet):
     @action(detail=True, methods=["get"])
     def breakdown(self, request: Request, pk: str | None = None) -> HttpResponse:
         """The breakdown sheets: one drawing per board with its cut lines."""
-        from shopapi.layouts.breakdown import breakdown_pdf
-
         layout = self.get_object()
         if layout.state != Layout.State.DONE:
             raise Refusal("The layout is not done yet, so there is nothing to print.")
+        from shopapi.layouts.breakdown import breakdown_pdf
+
         response = HttpResponse(breakdown_pdf(layout), content_type="application/pdf")
         response["Content-Disposition"] = 'inline; filename="breakdown.pdf"'
         return response

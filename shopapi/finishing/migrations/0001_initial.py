@@ -93,8 +93,8 @@ class Migration(migrations.Migration):
                         blank=True,
                         null=True,
                         validators=[
-                            django.core.validators.MinValueValidator(-30),
-                            django.core.validators.MaxValueValidator(60),
+                            django.core.validators.MinValueValidator(0),
+                            django.core.validators.MaxValueValidator(45),
                         ],
                     ),
                 ),
