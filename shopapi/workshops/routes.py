@@ -12,7 +12,7 @@ from rest_framework.response import Response
 from shopapi.rest import Refusal
 from shopapi.workshops.lengths import LengthField
 from shopapi.workshops.models import Member
-from shopapi.workshops.scoping import WorkshopOwned, WorkshopQuerySet, member_of_request, remove
+from shopapi.workshops.scoping import StillNeededError, WorkshopOwned, WorkshopQuerySet, member_of_request, remove
 
 
 class OwnedField(serializers.PrimaryKeyRelatedField):
@@ -173,7 +173,10 @@ class WorkshopViewSet(
         return Response(status=204)
 
     def perform_destroy(self, instance: WorkshopOwned) -> None:
-        remove(instance)
+        try:
+            remove(instance)
+        except StillNeededError as error:
+            raise Refusal(str(error), kind="still-needed") from error
 
     def _locked(self) -> WorkshopOwned:
         row = self.get_object()

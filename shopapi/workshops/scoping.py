@@ -81,17 +81,26 @@ class IsMember(permissions.BasePermission):
         return request.method in permissions.SAFE_METHODS or not getattr(view, "owner_writes", False)
 
 
+class StillNeededError(Exception):
+    """The row holds something up that would be lost with it."""
+
+
 def remove(row: WorkshopOwned) -> None:
-    """Takes the row out of sight, together with what hangs on it; the phones hear of each."""
+    """Takes the row out of sight, together with what hangs on it; the phones hear of each.
+
+    Raises StillNeededError where rows rest on it that must not go with it.
+    """
     with transaction.atomic():
         for relation in row._meta.related_objects:
             child_model = relation.related_model
-            if (
-                isinstance(child_model, type)
-                and issubclass(child_model, WorkshopOwned)
-                and relation.on_delete is models.CASCADE
-            ):
-                for child in child_model.objects.for_workshop(row.workshop_id).filter(**{relation.field.name: row}):
+            if not (isinstance(child_model, type) and issubclass(child_model, WorkshopOwned)):
+                continue
+            children = child_model.objects.for_workshop(row.workshop_id).filter(**{relation.field.name: row})
+            if relation.on_delete is models.PROTECT and (count := children.count()):
+                what = child_model._meta.verbose_name if count == 1 else child_model._meta.verbose_name_plural
+                raise StillNeededError(f"{row} cannot be removed: {count} {what} would be lost with it.")
+            if relation.on_delete is models.CASCADE:
+                for child in children:
                     remove(child)
         row.gone_at = timezone.now()
         row.save(update_fields=["gone_at"])
