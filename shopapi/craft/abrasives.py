@@ -87,7 +87,7 @@ def converted_grit(grit: int, scale: Scale, to_scale: Scale) -> int:
 def judge_sequence(grits: Sequence[int], scale: Scale = "P") -> tuple[GritStep, ...]:
     """Each step of a sanding sequence with its ratio of grain sizes and a verdict.
 
-    grits: in the order of use, one or more. Good steps make the grain 1.15 to 1.65 times finer.
+    grits: in the order of use, one or more. scale: "P" or "CAMI". Good steps make the grain 1.15 to 1.65 times finer.
     Raises OutOfRangeError. Source: GRIT-STANDARDS for the sizes; the ratio is common practice, no source.
 
     >>> [step.verdict for step in judge_sequence([120, 150, 400])]

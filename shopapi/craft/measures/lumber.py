@@ -40,9 +40,10 @@ def surface_measure(length_mm: float, width_mm: float) -> int:
 
 
 def board_feet(surface_measure_sqft: float, thickness_quarters: float) -> float:
-    """Board feet of a board from its surface measure [sq ft] and nominal thickness [quarters of an inch].
+    """Board feet of a board from its surface measure and nominal thickness.
 
-    Stock under 4/4 counts as 4/4. Raises OutOfRangeError for a thickness of 0 or less or a negative measure.
+    surface_measure_sqft: 0 or more [sq ft]. thickness_quarters: nominal, more than 0 [quarters of an inch]; stock under
+    4/4 counts as 4/4. Raises OutOfRangeError.
     Source: LUMBER-RULES, rules of measurement (read in secondary copies).
 
     >>> board_feet(surface_measure(8 * 304.8, 6.25 * 25.4), 8)
