@@ -16,7 +16,7 @@ from shopapi.craft.packet.packet import (
     PartLine,
     UseDates,
 )
-from shopapi.craft.packet.seasons import MovementYear, PanelMonth, describe_year
+from shopapi.craft.packet.seasons import MovementYear, PanelMonth, describe_year, movement_year
 
 __all__ = [
     "BoardBreakdown",
@@ -46,6 +46,7 @@ __all__ = [
     "cautions_for",
     "describe_year",
     "from_json",
+    "movement_year",
     "named_sections",
     "ordered_cuts",
     "to_json",

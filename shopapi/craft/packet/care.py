@@ -3,6 +3,7 @@
 from dataclasses import dataclass
 from datetime import date, timedelta
 
+from shopapi.craft.finish import FINISH_CLASSES
 from shopapi.craft.packet.packet import CareDue, CarePlan, Caution
 
 YEAR = timedelta(days=365)
@@ -24,7 +25,6 @@ class _Habits:
     repair: str
     renewal: str
     every: str
-    oily_rags: bool = False
 
 
 _HABITS = {
@@ -34,9 +34,8 @@ _HABITS = {
         "does not melt into the old one, so the surface must be clean and dulled first.",
         "Look along the top against the light. Where it has gone dull, it is time for another thin coat.",
         "every year",
-        oily_rags=True,
     ),
-    "waterborne": _Habits(
+    "waterborne_polyurethane": _Habits(
         "A pale ring from damp usually fades within days. If one stays, ask us before you rub it with anything.",
         "A worn place is cleaned, dulled evenly and coated again over the whole surface up to an edge; small touch-ups "
         "stay visible.",
@@ -56,7 +55,6 @@ _HABITS = {
         "wood does not take is wiped off.",
         "Put a few drops of water on the top. If they no longer bead, renew the oil on the places used most.",
         "every year",
-        oily_rags=True,
     ),
     "lacquer": _Habits(
         "Nail polish remover and strong alcohol soften lacquer: blot them at once and do not rub.",
@@ -72,9 +70,9 @@ _HABITS = {
         "take.",
         "Oil it thinly again where it looks dry.",
         "twice in the first year, then every year",
-        oily_rags=True,
     ),
 }
+_HABITS["oil_polyurethane"] = _HABITS["waterborne_polyurethane"]
 _PLAIN = _Habits(
     "Ask us before you treat a stain or a ring.",
     "Ask us before anything is put on it.",
@@ -138,7 +136,7 @@ def cautions_for(
                 "must get out. If the smell troubles you, open the windows and keep children and pets away from it.",
             )
         )
-    if _HABITS.get(finish_class, _PLAIN).oily_rags:
+    if finish_class in FINISH_CLASSES and FINISH_CLASSES[finish_class].rag_hazard == "self-heating":
         caution = (
             "Cloths wet with oil finish heat up by themselves as they dry and can catch fire within hours. If you "
             "ever oil or coat this piece, spread used cloths out flat outdoors until they are stiff, or drown them in "

@@ -1,9 +1,12 @@
 """A panel's year in numbers, and in sentences a client reads."""
 
 from calendar import month_name
+from collections.abc import Sequence
 from dataclasses import dataclass
 
+from shopapi.craft.movement import HomeMonth, width_through_year
 from shopapi.craft.packet.common import Measures
+from shopapi.craft.sources import source
 
 SAME_MM = 0.05
 
@@ -72,6 +75,38 @@ class MovementYear:
         return self.widest.width_mm - self.narrowest.width_mm
 
 
+def movement_year(
+    panel: str,
+    wood: str,
+    width_mm: float,
+    built_mc_pct: float,
+    home: Sequence[HomeMonth],
+    place: str = "",
+    ring_angle_deg: float = 0.0,
+    monthly_mc_pct: Sequence[float] | None = None,
+) -> MovementYear:
+    """A panel's year in a home, as it is printed; arguments, limits and errors as for `width_through_year`.
+
+    panel: the part's name. place: where the home is, if it may be printed.
+    Source: WOOD-HANDBOOK, chapter 13, through `width_through_year`.
+    """
+    year = width_through_year(width_mm, wood, built_mc_pct, home, ring_angle_deg, monthly_mc_pct)
+    months = tuple(PanelMonth(each.month, each.rh_pct, each.mc_pct, each.width_mm) for each in year.months)
+    return MovementYear(
+        panel,
+        wood,
+        width_mm,
+        built_mc_pct,
+        ring_angle_deg,
+        months,
+        place,
+        home[0].temp_c,
+        year.method,
+        (source("WOOD-HANDBOOK").title, f"Method: {year.method}."),
+        year.cautions,
+    )
+
+
 def describe_year(year: MovementYear, measures: Measures) -> tuple[str, ...]:
     """The year in paragraphs, every number written as the paper writes lengths.
 
@@ -97,8 +132,9 @@ def _what_happens(year: MovementYear, measures: Measures) -> str:
     )
     if year.swing_mm < SAME_MM:
         return f"{air} In air that even, the {_lower_first(year.panel)} keeps its width all year."
+    behind = "" if year.narrowest.month == year.driest.month else ", some weeks behind"
     return (
-        f"{air} The {_lower_first(year.panel)} follows, some weeks behind: narrowest in {year.narrowest.name}, about "
+        f"{air} The {_lower_first(year.panel)} follows{behind}: narrowest in {year.narrowest.name}, about "
         f"{measures.change(year.narrowest.width_mm)}, and widest in {year.widest.name}, about "
         f"{measures.change(year.widest.width_mm)}. Between the two lie about {measures.change(year.swing_mm)}"
         f"{_also(year.swing_mm, measures)}, every year, for as long as it is wood."

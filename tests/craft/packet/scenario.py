@@ -37,7 +37,7 @@ WIDTHS_MM = (756.4, 755.2, 754.9, 755.6, 757.3, 759.4, 761.2, 762.3, 762.4, 761.
 RH_PCT = (30.0, 31.7, 36.3, 42.5, 48.8, 53.3, 55.0, 53.3, 48.8, 42.5, 36.3, 31.7)
 
 
-def movement_year() -> MovementYear:
+def written_year() -> MovementYear:
     months = tuple(PanelMonth(n + 1, RH_PCT[n], 6.0 + RH_PCT[n] / 15, WIDTHS_MM[n]) for n in range(12))
     return MovementYear(
         "Desk top", "white oak", 762.0, 8.5, 0.0, months, "Northwick", 21.0, "coefficient method",
@@ -121,7 +121,7 @@ def packet_data(**changes: object) -> PacketData:
         "finish": FinishRecord("wiping oil-and-urethane finish", bench_log()),
         "use": USE,
         "care": care_plan(FINISH, USE.full_use_on),
-        "movement": movement_year(),
+        "movement": written_year(),
         "cautions": cautions_for(FINISH, mass_kg=41.2, full_use_on=USE.full_use_on),
         "warnings": ("Two boards have no moisture reading from this month.",),
     }

@@ -4,12 +4,11 @@ from datetime import date
 
 import pytest
 
+from shopapi.craft.finish import FINISH_CLASSES
 from shopapi.craft.packet import care_plan, cautions_for
 
-CLASSES = ("oil_urethane", "waterborne", "shellac", "hardwax_oil", "lacquer", "drying_oil")
 
-
-@pytest.mark.parametrize("finish_class", CLASSES)
+@pytest.mark.parametrize("finish_class", FINISH_CLASSES)
 def test_every_class_has_its_own_repair(finish_class):
     assert care_plan(finish_class).repair != care_plan("an unknown class").repair
 
@@ -23,7 +22,13 @@ def test_the_first_look_is_due_a_year_after_full_use():
 # Source: finishing.json, notes (drying oils self-heat in wadded cloth; evaporative finishes do not in the same way).
 @pytest.mark.parametrize(
     ("finish_class", "warned"),
-    [("oil_urethane", True), ("hardwax_oil", True), ("drying_oil", True), ("shellac", False), ("waterborne", False)],
+    [
+        ("oil_urethane", True),
+        ("hardwax_oil", True),
+        ("drying_oil", True),
+        ("shellac", False),
+        ("waterborne_polyurethane", False),
+    ],
 )
 def test_oily_cloths_are_warned_of_where_they_heat_up(finish_class, warned):
     assert ("Oily cloths" in [caution.title for caution in cautions_for(finish_class)]) is warned
