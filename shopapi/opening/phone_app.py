@@ -105,9 +105,10 @@ def build(say: Callable[[str], None], folder: Path | None = None) -> None:
     install(folder)
     ran = npm("run", "build", folder=folder)
     if ran.returncode != 0:
-        raise BuildError(f"The phone app could not be built: {_last_words(ran.stderr + ran.stdout)}")
+        raise BuildError(f"The phone app could not be built: {_last_words(ran.stdout + ran.stderr)}")
 
 
 def _last_words(said: str) -> str:
-    lines = [line.strip() for line in said.splitlines() if line.strip() and "debug-0.log" not in line]
-    return " / ".join(lines[-3:]) or "it did not say why"
+    plain = (re.sub(r"\x1b\[[0-9;]*m", "", line).strip() for line in said.splitlines())
+    telling = [line for line in plain if re.search(r"[a-z]{3}", line) and not re.match(r"at |errors:|npm notice", line)]
+    return " / ".join(telling[-3:]) or "it did not say why"

@@ -1,5 +1,6 @@
 """Opens the shop: database, phone app, demo, web server, background worker, and a way in."""
 
+import os
 import sys
 from argparse import ArgumentParser
 from typing import Any
@@ -21,7 +22,8 @@ class Command(BaseCommand):
         parser.add_argument("--port", type=int, default=8000, help="where to listen (8000)")
         parser.add_argument("--data", metavar="DIR", help="the folder for database and photographs (./data)")
         parser.add_argument("--bare", action="store_true", help="start with an empty shop, without the demo")
-        parser.add_argument("--threads", type=int, default=8, help="requests served at once (8)")
+        threads = 2 * (os.cpu_count() or 1) + 1
+        parser.add_argument("--threads", type=int, default=threads, help=f"requests served at once ({threads})")
 
     def handle(self, *args: Any, **options: Any) -> None:
         try:
