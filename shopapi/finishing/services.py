@@ -54,13 +54,14 @@ def bench_entry_create(
     """Ticks a step off. Refused when what lies under it is not dry, unless a reason is given, which is kept."""
     if done_at > timezone.now() + _CLOCK_SLACK:
         raise Refusal("That time has not come yet; check the clock of this phone.", kind="in-the-future")
-    turn = selectors.turn_of(step)
-    if turn and done_at < turn.ready.earliest and not early_reason.strip():
+    turn = selectors.turn_of_step(step)
+    if turn and done_at < turn.earliest and not early_reason.strip():
+        before = Step.objects.get(pk=turn.before.step)
         raise Refusal(
-            f"“{turn.before.step.title}” is dry enough {_clock(turn.ready.earliest, member.workshop)}. "
+            f"“{before.title}” is dry enough {_clock(turn.earliest, member.workshop)}. "
             "Wait until then, or say why not.",
             kind="not-dry",
-            ready_at=turn.ready.earliest.isoformat(),
+            ready_at=turn.earliest.isoformat(),
         )
     entry = BenchEntry(
         workshop=member.workshop,
