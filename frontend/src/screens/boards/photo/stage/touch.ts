@@ -28,6 +28,8 @@ export const touch = (moves: Touch): Attachment<HTMLElement> => (node) => {
   listen('pointermove', (event) => fingers.move(event.pointerId, place(event), event.timeStamp));
   listen('pointerup', (event) => fingers.end(event.pointerId, place(event)));
   listen('pointercancel', (event) => fingers.cancel(event.pointerId));
+  // Else the browser takes the end of a drag for a fling and swallows the next tap, on whichever button it lands.
+  node.addEventListener('touchstart', (event) => event.preventDefault(), { signal: off.signal, passive: false });
   node.addEventListener(
     'wheel',
     (event) => {
