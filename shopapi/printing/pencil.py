@@ -25,7 +25,7 @@ def pencil_box(canvas: Canvas, x: float, y: float, width: float, height: float, 
     """A pencilled outline whose lines cross a little at the corners."""
     over = min(3.0, width * 0.08, height * 0.18)
     corners = ((x, y), (x + width, y), (x + width, y + height), (x, y + height))
-    halo(canvas, (*corners, corners[0]), weight + 2.2)
+    halo(canvas, (*corners, corners[0]), weight + 1.7)
     for start, end in zip(corners, (*corners[1:], corners[0]), strict=True):
         length = hypot(end[0] - start[0], end[1] - start[1]) or 1.0
         ux, uy = (end[0] - start[0]) / length, (end[1] - start[1]) / length

@@ -17,19 +17,23 @@ from shopapi.printing import fonts
 LINE_ENDS = re.compile(r"\r\n?|[\u2028\u2029\x0b\x0c\x85]")
 INVISIBLE = re.compile(r"[\u200b\u200e\u200f\u202a-\u202e\u2060\u2066-\u2069\ufe0e\ufe0f\ufeff\u00ad]")
 FRACTION = re.compile(r"(?<![\d/.,])(?:(\d+)[ -])?(\d{1,2})/(2|4|8|16|32|64)(?![\d/]|[.,]\d)")
+BEFORE_UNIT = re.compile(r"(?<=\d) (?=(?:%|mm|cm|m|kg|lb|h|°[CF])(?![\w]))")
 SHAPED = ArabicReshaper({"support_ligatures": True, "ARABIC LIGATURE ALLAH": False})
 SAME_MEANING = str.maketrans({"\u2032": "'", "\u2033": '"', "\u202f": "\u00a0", "\u2007": "\u00a0", "\u200a": "\u2009"})
 
 
 def clean(text: object) -> str:
-    """Text safe to set: line ends kept, control characters out, right-to-left words in the order they are read."""
+    """Text safe to set: line ends kept, control characters out, a number never parted from its unit.
+
+    Cleaning what is clean changes nothing.
+    """
     lines = LINE_ENDS.sub("\n", str(text)).split("\n")
     return "\n".join(_clean_line(line) for line in lines).strip()
 
 
 def one_line(text: object) -> str:
     """The same on a single line, for places that have no second one."""
-    return " ".join(clean(text).split())
+    return re.sub(r"[ \t\n]+", " ", clean(text)).strip()
 
 
 def _clean_line(line: str) -> str:
@@ -37,8 +41,13 @@ def _clean_line(line: str) -> str:
     line = "".join(_plain_fraction(line, at) for at in range(len(line))).translate(SAME_MEANING)
     line = "".join(" " if unicodedata.category(c) in ("Cc", "Cs", "Co") else c for c in line)
     line = re.sub(r" {2,}", " ", line)
+    return BEFORE_UNIT.sub("\u00a0", line)
+
+
+def _as_seen(line: str) -> str:
+    """Right-to-left words joined and in the order in which they stand on the page; other lines as they are."""
     if any(unicodedata.bidirectional(c) in ("R", "AL") for c in line):
-        line = get_display(SHAPED.reshape(line))
+        return str(get_display(SHAPED.reshape(line)))
     return line
 
 
@@ -69,7 +78,7 @@ def runs(text: object, face: str = fonts.TEXT) -> list[tuple[str, str]]:
     """One line as stretches of (face, text); a word keeps to one face where any has all its letters."""
     fonts.register()
     stretches: list[tuple[str, str]] = []
-    for piece in re.findall(r" +|[^ ]+", with_fractions(one_line(text))):
+    for piece in re.findall(r" +|[^ ]+", with_fractions(_as_seen(one_line(text)))):
         if piece.isspace():
             stretches.append((stretches[-1][0], piece))
         else:

@@ -13,12 +13,16 @@ class Heading(Flowable):
 
     STROKE_PT = 54
     BELOW_PT = 22
+    ABOVE_PT = 32  # not at the top of a page
 
     def __init__(self, words: str) -> None:
         super().__init__()
         self.outline = one_line(words)
         self.keepWithNext = 1
         self._words = Paragraph(markup(words, fonts.STRONG), sheet()["heading"])
+
+    def getSpaceBefore(self) -> float:  # noqa: N802 - reportlab's name
+        return self.ABOVE_PT
 
     def wrap(self, avail_width: float, avail_height: float) -> tuple[float, float]:
         self.width, height = self._words.wrap(avail_width, avail_height)

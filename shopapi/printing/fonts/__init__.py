@@ -27,7 +27,7 @@ STAND_INS = {
 }
 
 # Private code points that `prepare.py` gives to the small figures of a fraction.
-NUMERATORS, DENOMINATORS, BAR, GAP = 0xE000, 0xE010, "\ue020", "\u2009"
+NUMERATORS, DENOMINATORS, BAR, GAP = 0xE000, 0xE010, "\ue020", "\ue021"
 # What a reader copies out of the PDF for each of them.
 READ_BACK = (
     {NUMERATORS + n: ord("0") + n for n in range(10)}

@@ -20,16 +20,17 @@ FACES = {
     "SemiBold": ("600SemiBold", "800ExtraBold"),
 }
 DIGITS = ("zero", "one", "two", "three", "four", "five", "six", "seven", "eight", "nine")
-NUMERATORS, DENOMINATORS, BAR = 0xE000, 0xE010, 0xE020
+NUMERATORS, DENOMINATORS, BAR, GAP = 0xE000, 0xE010, 0xE020, 0xE021
 SMALL = 0.66
 BAR_ADVANCE = 185
+GAP_ADVANCE = 165
 
 
 def add_glyph(font: TTFont, name: str, code: int, glyph: object, advance: int) -> None:
     font.setGlyphOrder([*font.getGlyphOrder(), name])
     font["glyf"].glyphs[name] = glyph
     glyph.recalcBounds(font["glyf"])
-    font["hmtx"][name] = (advance, glyph.xMin)
+    font["hmtx"][name] = (advance, getattr(glyph, "xMin", 0))
     for table in font["cmap"].tables:
         if table.isUnicode():
             table.cmap[code] = name
@@ -53,6 +54,8 @@ def add_fractions(font: TTFont, heavy: TTFont, slant: float) -> None:
     font.getGlyphSet()["fraction"].draw(bounds)
     left = (bounds.bounds[0] + bounds.bounds[2] - BAR_ADVANCE) / 2
     add_glyph(font, "fraction.bar", BAR, drawn(font, "fraction", 1, -left, 0), BAR_ADVANCE)
+    # A space of its own, because any common one lets a line end between a whole number and its fraction.
+    add_glyph(font, "fraction.gap", GAP, TTGlyphPen(None).glyph(), GAP_ADVANCE)
 
 
 def prepare(folder: Path, face: str) -> None:

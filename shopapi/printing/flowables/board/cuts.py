@@ -46,8 +46,15 @@ class Distances:
         for cut in self.cuts:
             for start, end in self._lines(cut):
                 crayon_line(canvas, start, end, 2.2)
-        for cut, row, start in self.below():
-            self._draw_below(canvas, cut, start, base - ABOVE - (row + 1) * self.size * ROW + self.size * 0.38)
+        below = [
+            (cut, start, base - ABOVE - (row + 1) * self.size * ROW + self.size * 0.38)
+            for cut, row, start in self.below()
+        ]
+        for cut, _, low in below:
+            self._draw_leader(canvas, cut, low)
+        for cut, start, low in below:
+            draw_plate(canvas, (start, low - 3, start + self._width(cut), low + self.size * 0.78), alpha=1)
+            self._draw_distance(canvas, cut, start, low)
         for cut in sorted((c for c in self.cuts if c.kind == "rip"), key=lambda c: (c.from_mm, c.at_mm)):
             self._draw_rip(canvas, cut, taken)
 
@@ -71,7 +78,7 @@ class Distances:
             y = window.at(0, cut.at_mm)[1]
             yield (start, y), (end, y)
 
-    def _draw_below(self, canvas: Canvas, cut: Cut, start: float, base: float) -> None:
+    def _draw_leader(self, canvas: Canvas, cut: Cut, base: float) -> None:
         x = self.window.at(cut.at_mm, 0)[0]
         canvas.saveState()
         canvas.setStrokeColor(CRAYON)
@@ -79,7 +86,6 @@ class Distances:
         canvas.setDash(2, 2)
         canvas.line(x, cut.from_mm * self.window.pt_per_mm, x, base + self.size * 0.85)
         canvas.restoreState()
-        self._draw_distance(canvas, cut, start, base)
 
     def _draw_rip(self, canvas: Canvas, cut: Cut, taken: Taken) -> None:
         """On the line itself, near its butt end, in the first drawing that has room for it."""
