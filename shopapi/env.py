@@ -1,6 +1,7 @@
 """Typed readers of environment variables; an odd value is refused with its name."""
 
 import os
+import secrets
 from pathlib import Path
 
 from django.core.exceptions import ImproperlyConfigured
@@ -26,16 +27,6 @@ def flag(name: str, *, default: bool = False) -> bool:
     raise ImproperlyConfigured(f"{name} must be 1 or 0, not {raw!r}.")
 
 
-def whole(name: str, default: int) -> int:
-    raw = os.environ.get(name)
-    if not raw:
-        return default
-    try:
-        return int(raw)
-    except ValueError:
-        raise ImproperlyConfigured(f"{name} must be a whole number, not {raw!r}.") from None
-
-
 def words(name: str, default: str = "") -> list[str]:
     return [word.strip() for word in text(name, default).split(",") if word.strip()]
 
@@ -46,18 +37,14 @@ def folder(name: str, default: Path) -> Path:
 
 def kept_secret(file: Path) -> str:
     """A secret made once and kept in FILE, readable by its owner only; empty when the folder cannot be written."""
-    import secrets
-
-    if file.exists():
-        return file.read_text(encoding="ascii").strip()
     secret = secrets.token_urlsafe(50)
     try:
         file.parent.mkdir(parents=True, exist_ok=True)
-        handle = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
-    except FileExistsError:  # another process of this shop was first
+        if not file.exists():
+            handle = os.open(file, os.O_WRONLY | os.O_CREAT | os.O_EXCL, 0o600)
+            with os.fdopen(handle, "w", encoding="ascii") as out:
+                out.write(secret)
         return file.read_text(encoding="ascii").strip()
     except OSError:
-        return ""
-    with os.fdopen(handle, "w", encoding="ascii") as out:
-        out.write(secret)
-    return secret
+        # Another process of this shop may have been first; else the folder cannot be written.
+        return file.read_text(encoding="ascii").strip() if file.is_file() else ""
