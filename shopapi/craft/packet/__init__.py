@@ -3,7 +3,7 @@
 from shopapi.craft.packet.breakdown import BoardBreakdown, BreakdownData, LeftOut
 from shopapi.craft.packet.care import care_plan, cautions_for
 from shopapi.craft.packet.common import BoardMark, Maker, Measures, Paper, Picture, Piece
-from shopapi.craft.packet.cut_order import Cut, Section, named_sections, ordered_cuts
+from shopapi.craft.packet.cut_order import BOARD, TRIM, Cut, Section, named_sections, ordered_cuts
 from shopapi.craft.packet.frozen import FrozenError, from_json, to_json
 from shopapi.craft.packet.packet import (
     BoardUsed,
@@ -19,6 +19,8 @@ from shopapi.craft.packet.packet import (
 from shopapi.craft.packet.seasons import MovementYear, PanelMonth, describe_year, movement_year
 
 __all__ = [
+    "BOARD",
+    "TRIM",
     "BoardBreakdown",
     "BoardMark",
     "BoardUsed",

@@ -6,6 +6,7 @@ from string import ascii_lowercase, ascii_uppercase
 from typing import Any, Literal
 
 OFFCUT, WASTE, TRIM = "offcut", "waste", "trim"
+BOARD = "board"
 TOUCHING_MM = 0.5
 
 
@@ -46,23 +47,28 @@ _ACROSS = {"crosscut": _ALONG["rip"], "rip": _ALONG["crosscut"]}
 
 
 def ordered_cuts(
-    tree: Mapping[str, Any],
-    names: Mapping[str, str],
-    kerf_mm: float,
-    board_length_mm: float | None = None,
-    board_width_mm: float | None = None,
+    tree: Mapping[str, Any], names: Mapping[str, str], kerf_mm: float, end_trim_mm: float = 0.0
 ) -> tuple[Cut, ...]:
     """The cuts of one board in working order: all cuts of a piece, then those of the pieces it fell into.
 
-    tree: a cut tree of `craft.layout` (x, y, length, width [mm] in every node, `cut` and `pieces`, or `part`).
-    names: part id to the name printed. kerf_mm: width of the cut [mm]. board_length_mm, board_width_mm: the whole
-    board, where the tree covers only what is left after the trims. Raises ValueError for a tree that names no cut.
+    tree: a cut tree of `craft.layout` over the whole board (x, y, length, width [mm] in every node, `cut` and
+    `pieces`, or `part`). names: part id to the name printed. kerf_mm: width of the cut [mm]. end_trim_mm: an offcut at
+    either end of the board no longer than this is called a trim. Raises ValueError for a tree that names no cut.
     Source: OWN, reading the tree from the outside in.
     """
-    whole = {"x": 0.0, "y": 0.0, "length": board_length_mm, "width": board_width_mm}
-    outer = {key: tree[key] if value is None else value for key, value in whole.items()}
-    cuts = [*_trims(outer, tree, kerf_mm), *_cuts_of(tree, "board", names, kerf_mm, depth=0)]
-    return tuple(replace(cut, number=number) for number, cut in enumerate(cuts, start=1))
+    cuts = _cuts_of(tree, BOARD, names, kerf_mm, depth=0)
+    return tuple(_trimming(cut, tree, end_trim_mm, number) for number, cut in enumerate(cuts, start=1))
+
+
+def _trimming(cut: Cut, tree: Mapping[str, Any], end_trim_mm: float, number: int) -> Cut:
+    """The cut with its number, its offcut called a trim where it is no more than that."""
+    if cut.within == BOARD and cut.kind == "crosscut":
+        length = tree["length"]
+        if cut.frees in (OFFCUT, WASTE) and cut.at_mm <= end_trim_mm + TOUCHING_MM and cut.at_mm < length / 2:
+            return replace(cut, number=number, frees=TRIM)
+        if cut.leaves in (OFFCUT, WASTE) and length - cut.at_mm <= end_trim_mm + TOUCHING_MM:
+            return replace(cut, number=number, leaves=TRIM)
+    return replace(cut, number=number)
 
 
 def named_sections(tree: Mapping[str, Any]) -> tuple[Section, ...]:
@@ -70,7 +76,7 @@ def named_sections(tree: Mapping[str, Any]) -> tuple[Section, ...]:
 
     tree: a cut tree of `craft.layout`. Source: OWN, reading the tree from the outside in.
     """
-    return tuple(_sections_of(tree, "board", depth=0))
+    return tuple(_sections_of(tree, BOARD, depth=0))
 
 
 def _sections_of(node: Mapping[str, Any], label: str, depth: int) -> Iterator[Section]:
@@ -79,17 +85,6 @@ def _sections_of(node: Mapping[str, Any], label: str, depth: int) -> Iterator[Se
             sizes = (float(child[key]) for key in ("x", "y", "length", "width"))
             yield Section(child_label, *sizes)
             yield from _sections_of(child, child_label, depth + 1)
-
-
-def _trims(outer: Mapping[str, float], tree: Mapping[str, Any], kerf_mm: float) -> Iterator[Cut]:
-    """The cuts that bring the whole board to what the tree divides."""
-    for kind in _ALONG:
-        (start, size), (across, breadth) = _ALONG[kind], _ACROSS[kind]
-        span = (outer[across], outer[across] + outer[breadth])
-        if tree[start] - outer[start] > TOUCHING_MM:
-            yield Cut(0, kind, max(outer[start], tree[start] - kerf_mm), *span, "board", TRIM)
-        if outer[start] + outer[size] - tree[start] - tree[size] > TOUCHING_MM:
-            yield Cut(0, kind, tree[start] + tree[size], *span, "board", "board", TRIM)
 
 
 def _cuts_of(
@@ -113,7 +108,7 @@ def _labelled(
     divided = 0
     for piece in pieces:
         if "pieces" in piece:
-            yield piece, ("" if label == "board" else label) + _NUMBERING[min(depth, 2)](divided)
+            yield piece, ("" if label == BOARD else label) + _NUMBERING[min(depth, 2)](divided)
             divided += 1
         else:
             part = piece.get("part")
@@ -141,7 +136,8 @@ def _lines(
     name = WASTE
     for piece, name in sorted(pieces, key=lambda each: each[0][start]):
         if piece[start] - reached > TOUCHING_MM:  # waste before the piece that no node stands for
-            cuts.append((max(reached, piece[start] - kerf_mm), WASTE))
+            # Where less than a kerf is taken off, the blade hangs over the end or runs in the kerf before.
+            cuts.append((max(0.0, piece[start] - kerf_mm), WASTE))
         if end - piece[start] - piece[size] > TOUCHING_MM:
             cuts.append((piece[start] + piece[size], name))
         reached = piece[start] + piece[size] + kerf_mm

@@ -4,7 +4,7 @@ from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
 from reportlab.platypus import BalancedColumns, Flowable, KeepTogether, Spacer
 
-from shopapi.craft.packet import BoardBreakdown, BreakdownData, Cut
+from shopapi.craft.packet import BOARD, TRIM, BoardBreakdown, BreakdownData, Cut
 from shopapi.printing import fonts, text
 from shopapi.printing.flowables.board import SHOP, DrawnBoard, stretches
 from shopapi.printing.flowables.headings import paragraph
@@ -101,15 +101,12 @@ def _cuts(board: BoardBreakdown, data: BreakdownData) -> list[Flowable]:
 
 
 def _said(cut: Cut) -> str:
-    crosscut = cut.kind == "crosscut"
-    if "trim" in (cut.frees, cut.leaves):
-        near = cut.frees == "trim"
-        return (
-            f"Trim the {('butt' if near else 'far') + ' end' if crosscut else ('lower' if near else 'upper') + ' edge'}"
-        )
-    within = "the board" if cut.within == "board" else cut.within
+    if cut.frees == TRIM:
+        return "Trim the butt end"
+    what = "Crosscut" if cut.kind == "crosscut" else "Rip"
+    within = "the board" if cut.within == BOARD else cut.within
     leaves = f", leaves {cut.leaves}" if cut.leaves else ""
-    return f"{'Crosscut' if crosscut else 'Rip'} {within}: frees {cut.frees}{leaves}"
+    return f"{what} {within}: frees {cut.frees}{leaves}"
 
 
 def _pieces(board: BoardBreakdown, data: BreakdownData) -> list[Flowable]:

@@ -7,7 +7,7 @@ from reportlab.platypus import Paragraph
 from shopapi.craft.packet import BoardUsed, PacketData
 from shopapi.printing import fonts, text
 from shopapi.printing.flowables.board import CLIENT, Window
-from shopapi.printing.flowables.board.wood import draw_wood
+from shopapi.printing.flowables.board.wood import draw_edges, draw_wood
 from shopapi.printing.flowables.headings import paragraph
 from shopapi.printing.pages import Format
 from shopapi.printing.pencil import crayon_line
@@ -17,7 +17,8 @@ from shopapi.printing.wording import day
 
 MOST_BOARDS = 6
 STACK_HIGH, BOARD_HIGH, GAP = 290.0, 120.0, 7.0
-TITLE_HIGH = 150.0
+TITLE_HIGH, DESCRIPTION_HIGH = 150.0, 70.0
+DESCRIPTION_SHARE = 0.86
 PLAIN_BOARD = BoardUsed("", "", 2600, 240, 27)
 
 
@@ -44,15 +45,18 @@ def _draw_words(canvas: Canvas, form: Format, data: PacketData, top: float) -> f
     lines = []
     if data.client:
         lines.append(paragraph(f"Made for {data.client}", "lead"))
-    if data.description:
+    if data.description and fits_cover(data.description, form):
         lines.append(paragraph(data.description))
     for line in lines:
-        height = line.wrap(form.text_width * 0.86, 1000)[1]
-        if y - height < form.bottom + 150:  # a description may be long; the boards keep their place
-            break
+        height = line.wrap(form.text_width * DESCRIPTION_SHARE, 1000)[1]
         line.drawOn(canvas, form.side, y - height)
         y -= height + 4
     return y
+
+
+def fits_cover(description: str, form: Format) -> bool:
+    """Whether the cover holds the description; a longer one opens the pages inside."""
+    return paragraph(description).wrap(form.text_width * DESCRIPTION_SHARE, 1000)[1] <= DESCRIPTION_HIGH
 
 
 def _title(words: str, width: float) -> Paragraph:
@@ -80,19 +84,14 @@ def _draw_stack(canvas: Canvas, form: Format, data: PacketData, album: Album, to
         window = Window(0, shown_mm, board.length_mm, board.width_mm, scale)
         canvas.saveState()
         canvas.translate(form.side, y)
-        _clip(canvas, window)
         draw_wood(canvas, window, board.picture, album, CLIENT)
+        if board.picture is None:
+            draw_edges(canvas, window, CLIENT)
         canvas.restoreState()
         canvas.setFillColor(PENCIL)
         tag, size = text.fitted(board.tag, 9, form.side - 16, least=5)
         text.draw(canvas, form.side - 7, y + board.width_mm * scale / 2 - 3, tag, size, align=1)
         y -= GAP
-
-
-def _clip(canvas: Canvas, window: Window) -> None:
-    path = canvas.beginPath()
-    path.rect(0, 0, window.long, window.high)
-    canvas.clipPath(path, stroke=0, fill=0)
 
 
 def _chosen(boards: tuple[BoardUsed, ...]) -> list[BoardUsed]:
@@ -109,11 +108,10 @@ def _scale(boards: list[BoardUsed], high: float, form: Format) -> float:
 
 
 def _draw_foot(canvas: Canvas, form: Format, data: PacketData) -> None:
-    lines = [f"Printed {day(data.made_on)}"]
-    if data.ordered_on:
-        lines.insert(0, f"Ordered {day(data.ordered_on)}")
-    if data.reference:
-        lines.insert(0, f"Commission {data.reference}")
+    number = f" {data.reference}" if data.reference else ""
+    since = f" of {day(data.ordered_on)}" if data.ordered_on else ""
+    lines = [f"Commission{number}{since}"] if number or since else []
+    lines.append(f"printed {day(data.made_on)}" if lines else f"Printed {day(data.made_on)}")
     canvas.setFillColor(PENCIL)
-    line, size = text.fitted("   ·   ".join(lines), 10, form.text_width)
+    line, size = text.fitted(", ".join(lines), 10, form.text_width)
     text.draw(canvas, form.side, form.bottom - 4 * mm, line, size)

@@ -71,7 +71,7 @@ def seasons_section(data: PacketData) -> Story:
     if year is None:
         return []
     what, happens, right, assumption = describe_year(year, data.measures)
-    cautions = [paragraph(words, "small") for words in (*year.warnings, *year.sources)]
+    cautions = [paragraph(" ".join(words), "small") for words in (year.warnings, year.sources) if words]
     return [
         CondPageBreak(SEASONS_HIGH),
         KeepTogether([Heading("How it moves with the seasons"), paragraph(what), paragraph(happens)]),

@@ -1,10 +1,12 @@
 """The part of the packet that tells how the piece came about: its boards, its parts, its finish."""
 
 from collections import Counter
+from dataclasses import replace
 
 from reportlab.platypus import Flowable, KeepTogether, Spacer
 
 from shopapi.craft.packet import BoardUsed, FinishEntry, Measures, PacketData, PartLine
+from shopapi.printing.documents.cover import fits_cover
 from shopapi.printing.flowables.board import CLIENT, DrawnBoard, stretches
 from shopapi.printing.flowables.headings import Heading, paragraph
 from shopapi.printing.flowables.tables import ruled
@@ -14,6 +16,14 @@ from shopapi.printing.wording import air, counted, day, listed, moment, tallied
 
 FEW_BOARDS, SOME_BOARDS = 4, 10
 ROOM_FEW, ROOM_SOME, ROOM_MANY = 330.0, 190.0, 120.0
+ONE_ROW = replace(CLIENT, longest_mm=4000.0, name=7.5, least_name=6.0)
+
+
+def about_section(data: PacketData, form: Format) -> Story:
+    """The description, where it is too long for the cover."""
+    if not data.description or fits_cover(data.description, form):
+        return []
+    return [Heading("About it"), paragraph(data.description, "lead")]
 
 
 def boards_section(data: PacketData, form: Format, album: Album) -> Story:
@@ -41,10 +51,11 @@ def _woods(data: PacketData) -> str:
 
 
 def _board(board: BoardUsed, data: PacketData, form: Format, album: Album) -> Story:
-    count = len(data.boards)
-    room = ROOM_FEW if count <= FEW_BOARDS else ROOM_SOME if count <= SOME_BOARDS else ROOM_MANY
+    room, look = ROOM_FEW, CLIENT
+    if len(data.boards) > FEW_BOARDS:
+        room, look = (ROOM_SOME, CLIENT) if len(data.boards) <= SOME_BOARDS else (ROOM_MANY, ONE_ROW)
     drawn = DrawnBoard(board.length_mm, board.width_mm, board.picture, pieces=board.pieces)
-    drawings: list[Flowable] = list(stretches(drawn, data.measures, album, form.text_width, CLIENT, room))
+    drawings: list[Flowable] = list(stretches(drawn, data.measures, album, form.text_width, look, room))
     about = " · ".join(
         word for word in (data.measures.size(board.length_mm, board.width_mm, board.thickness_mm), board.origin) if word
     )

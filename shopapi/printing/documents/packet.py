@@ -11,7 +11,7 @@ from shopapi.printing.documents.living import (
     seasons_section,
     use_section,
 )
-from shopapi.printing.documents.making import boards_section, finish_section, parts_section
+from shopapi.printing.documents.making import about_section, boards_section, finish_section, parts_section
 from shopapi.printing.pages import Format, Imprint, Out, Story, build
 from shopapi.printing.pictures import Album, ReadPicture, read_file
 
@@ -41,6 +41,7 @@ def build_packet(data: PacketData, out: Out, read: ReadPicture = read_file) -> i
 
 def _story(data: PacketData, form: Format, album: Album) -> Story:
     sections = (
+        about_section(data, form),
         boards_section(data, form, album),
         parts_section(data, form),
         finish_section(data, form),

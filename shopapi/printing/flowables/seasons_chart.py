@@ -34,13 +34,15 @@ def ticks(low_mm: float, high_mm: float, measures: Measures) -> list[float]:
 class SeasonsChart(Flowable):
     """Twelve months across, width upwards; least and greatest are named, the width as built is a dashed line."""
 
-    LEFT, SKY, PLOT, ROW = 58.0, 26.0, 172.0, 15.0
+    LEFT, SKY, PLOT, ROW = 58.0, 8.0, 168.0, 15.0
 
     def __init__(self, year: MovementYear, measures: Measures) -> None:
         super().__init__()
         self.year, self.measures = year, measures
         widths = [month.width_mm for month in year.months] + [year.width_mm]
-        self.ticks = ticks(min(widths), max(widths), measures)
+        # Room under and over the curve, so that words about it stand clear of it.
+        room = max(0.16 * (max(widths) - min(widths)), 0.05)
+        self.ticks = ticks(min(widths) - room, max(widths) + room, measures)
 
     def wrap(self, avail_width: float, _avail_height: float) -> tuple[float, float]:
         self.width = avail_width
@@ -126,12 +128,8 @@ class SeasonsChart(Flowable):
             words = f"{word}, {self.measures.change(month.width_mm)}"
             half = text.width(words, 10, fonts.STRONG) / 2
             x = min(max(x, self.LEFT + half + 4), self.width - half - 4)
-            # Above the frame or low inside it, where the curve cannot run through the words.
-            at = y + 11 if up else y - 19
-            if not up and at < self._base + 3:
-                at = y + 11
             canvas.setFillColor(CRAYON)
-            text.draw(canvas, x, at, words, 10, fonts.STRONG, align=0.5)
+            text.draw(canvas, x, y + 11 if up else y - 19, words, 10, fonts.STRONG, align=0.5)
 
     def _draw_rows(self, canvas: Canvas) -> None:
         months = self.year.months

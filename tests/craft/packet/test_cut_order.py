@@ -31,21 +31,28 @@ def test_pieces_that_are_cut_again_carry_the_label_the_list_uses():
     assert {cut.within for cut in ordered_cuts(TREE, NAMES, KERF)} == {"board", "A", "A1"}
 
 
-def test_trims_outside_the_tree_are_cut_first():
-    tree = node(
-        25,
-        0,
-        2350,
-        200,
-        cut="crosscut",
-        pieces=[node(25, 0, 1000, 200, part="side"), node(1028, 0, 1347, 200, part=None)],
-    )
-    cuts = ordered_cuts(tree, NAMES, KERF, board_length_mm=2400, board_width_mm=200)
-    assert [(c.at_mm, c.frees, c.leaves) for c in cuts] == [
-        (22, "trim", ""),
-        (2375, "board", "trim"),
-        (1025, "Left side", "offcut"),
+def test_offcuts_at_the_ends_that_only_trim_are_called_so():
+    pieces = [
+        node(0, 0, 22, 200, part=None),
+        node(25, 0, 1000, 200, part="side"),
+        node(1028, 0, 1344, 200, part="top"),
+        node(2375, 0, 25, 200, part=None),
     ]
+    tree = node(0, 0, 2400, 200, cut="crosscut", pieces=pieces)
+    assert [(c.at_mm, c.frees, c.leaves) for c in ordered_cuts(tree, NAMES, KERF, end_trim_mm=28)] == [
+        (22, "trim", ""),
+        (1025, "Left side", ""),
+        (2372, "Desk top strip", "trim"),
+    ]
+    assert ordered_cuts(tree, NAMES, KERF, end_trim_mm=10)[0].frees == "offcut"
+
+
+def test_a_shave_narrower_than_the_kerf_never_eats_into_the_piece():
+    pieces = [node(0, 0, 500, 50, part="rail"), node(504, 0, 300, 50, part="rail"), node(807, 0, 193, 50, part=None)]
+    tree = node(0, 0, 1000, 50, cut="crosscut", pieces=pieces)
+    for cut in ordered_cuts(tree, NAMES, KERF):
+        for piece in pieces:
+            assert cut.at_mm + KERF <= piece["x"] or cut.at_mm >= piece["x"] + piece["length"]
 
 
 def test_waste_that_no_node_stands_for_is_cut_off_all_the_same():

@@ -17,7 +17,6 @@ from shopapi.printing.flowables.tape import draw_tape, tape_height
 from shopapi.printing.pencil import pencil_box
 from shopapi.printing.pictures import Album
 
-LONGEST_MM = 1700.0
 SHORTEST_MM = 800.0
 
 
@@ -40,7 +39,7 @@ def stretches(
 
 def _rows(board: DrawnBoard, width: float, look: Look, room: float) -> int:
     """More rows draw the wood larger: as many as the room holds, but no stretch shorter than makes sense."""
-    rows = least = max(1, ceil(board.length_mm / LONGEST_MM - 1e-6))
+    rows = least = max(1, ceil(board.length_mm / look.longest_mm - 1e-6))
     around = tape_height(look.tape) + look.distance * 3 + 10
     while board.length_mm / (rows + 1) >= SHORTEST_MM:
         high = board.width_mm * width * (rows + 1) / board.length_mm

@@ -22,13 +22,17 @@ class DrawnBoard:
 
 @dataclass(frozen=True)
 class Look:
-    """How a board is drawn for its reader. Sizes in points; veil: how far the picture is paled, 0 to 1."""
+    """How a board is drawn for its reader. Sizes in points; veil: how far the picture is paled, 0 to 1.
+
+    longest_mm: most of a board that one drawing shows.
+    """
 
     veil: float = 0.0
     name: float = 9.0
     least_name: float = 7.0
     tape: float = 6.5
     distance: float = 0.0
+    longest_mm: float = 1700.0
     numbered: bool = False
     butt_end: bool = False
 
