@@ -1,5 +1,6 @@
 """Reads about layouts."""
 
+from shopapi.commissions.models import Commission
 from shopapi.layouts.models import Layout
 from shopapi.workshops.models import Workshop
 
@@ -8,3 +9,9 @@ def unfinished(workshop: Workshop | None = None) -> list[Layout]:
     """Layouts that wait or run."""
     rows = Layout.objects.filter(state__in=[Layout.State.QUEUED, Layout.State.RUNNING], gone_at=None)
     return list(rows.filter(workshop=workshop) if workshop else rows)
+
+
+def latest_done(commission: Commission) -> Layout | None:
+    """The newest answered layout of a commission: the one its boards are cut by."""
+    rows = Layout.objects.for_workshop(commission.workshop_id).filter(commission=commission, state=Layout.State.DONE)
+    return rows.order_by("-finished_at", "-created_at").first()

@@ -4,6 +4,7 @@ from shopapi.craft.packet.breakdown import BoardBreakdown, BreakdownData, LeftOu
 from shopapi.craft.packet.care import care_plan, cautions_for
 from shopapi.craft.packet.common import BoardMark, Maker, Measures, Paper, Picture, Piece
 from shopapi.craft.packet.cut_order import BOARD, TRIM, Cut, Section, named_sections, ordered_cuts
+from shopapi.craft.packet.drawn_marks import board_mark
 from shopapi.craft.packet.frozen import FrozenError, from_json, to_json
 from shopapi.craft.packet.packet import (
     BoardUsed,
@@ -17,6 +18,7 @@ from shopapi.craft.packet.packet import (
     UseDates,
 )
 from shopapi.craft.packet.seasons import MovementYear, PanelMonth, describe_year, movement_year
+from shopapi.craft.packet.weight import mass_of_parts_kg
 
 __all__ = [
     "BOARD",
@@ -44,10 +46,12 @@ __all__ = [
     "Piece",
     "Section",
     "UseDates",
+    "board_mark",
     "care_plan",
     "cautions_for",
     "describe_year",
     "from_json",
+    "mass_of_parts_kg",
     "movement_year",
     "named_sections",
     "ordered_cuts",
