@@ -35,7 +35,7 @@ class Pages(pagination.PageNumberPagination):
 class Refusal(exceptions.APIException):
     """A refusal in the maker's words, with facts the screen can use."""
 
-    status_code = status.HTTP_409_CONFLICT
+    status_code: int = status.HTTP_409_CONFLICT
 
     def __init__(self, detail: str, *, status_code: int | None = None, kind: str = "", **facts: Any) -> None:
         super().__init__(detail)
@@ -69,10 +69,10 @@ def problem_response(exc: Exception, context: dict[str, Any]) -> Response | None
     if not isinstance(exc, exceptions.APIException):
         return None
     headers = {}
-    if getattr(exc, "auth_header", None):
-        headers["WWW-Authenticate"] = exc.auth_header
-    if getattr(exc, "wait", None):
-        headers["Retry-After"] = str(int(exc.wait))
+    if auth_header := getattr(exc, "auth_header", None):
+        headers["WWW-Authenticate"] = auth_header
+    if wait := getattr(exc, "wait", None):
+        headers["Retry-After"] = str(int(wait))
     set_rollback()
     return Response(_body(exc), status=exc.status_code, headers=headers, content_type=MEDIA_TYPE)
 

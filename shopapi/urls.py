@@ -1,5 +1,7 @@
 """All addresses: the one router of the API, its description, and the phone app."""
 
+from typing import Any
+
 from django.urls import include, path, re_path
 from drf_spectacular.views import SpectacularAPIView, SpectacularSwaggerView
 from rest_framework.routers import SimpleRouter
@@ -40,7 +42,7 @@ for name, viewset in {
 }.items():
     router.register(name, viewset, basename=viewset.kind)
 
-api = [
+api: list[Any] = [
     path("session/", SessionView.as_view(), name="session"),
     path("session/link/", SessionLinkView.as_view(), name="session-link"),
     path("session/password/", PasswordView.as_view(), name="session-password"),

@@ -212,10 +212,10 @@ class ShotViewSet(WorkshopViewSet):
             raise
 
     def _came_before(self, request: Request) -> Shot | None:
-        photo = request.FILES.get("photo")
-        if photo is None or not request.data.get("id"):
+        photo, given = request.FILES.get("photo"), request.POST.get("id")
+        if photo is None or not given:
             return None
-        rows = self.get_queryset().filter(pk=request.data["id"], sha256=photographs.digest_of(photo))
+        rows = self.get_queryset().filter(pk=given, sha256=photographs.digest_of(photo))
         return rows.first()
 
     @extend_schema(responses=_PICTURE)

@@ -1,7 +1,7 @@
 """Writes about boards and their photographs."""
 
 from collections.abc import Callable, Sequence
-from typing import IO, Any
+from typing import Any, BinaryIO
 from uuid import UUID
 
 from django.core.files.base import ContentFile
@@ -26,7 +26,7 @@ def board_update(*, board: Board, **changes: Any) -> Board:
     if (board.length_mm, board.width_mm) != (length_mm, width_mm):
         shots = Shot.objects.for_workshop(board.workshop_id).filter(board=board, state=Shot.State.SQUARED)
         for shot in shots:
-            shot_square(shot=shot, corners=shot.corners)
+            shot_square(shot=shot, corners=shot.corners or [])
         if shots:
             for follow in after_resize:
                 follow(board, length_mm, width_mm)
@@ -34,7 +34,7 @@ def board_update(*, board: Board, **changes: Any) -> Board:
 
 
 @transaction.atomic
-def shot_create(*, member: Member, board: Board, face: str, photo: IO[bytes], id: UUID | None = None) -> Shot:
+def shot_create(*, member: Member, board: Board, face: str, photo: BinaryIO, id: UUID | None = None) -> Shot:
     """Keeps the photograph, its upright copy and a preview. Raises photographs.PhotoError where it cannot be read."""
     taken = photographs.read_upload(photo)
     shot = Shot(

@@ -130,7 +130,7 @@ class BenchEntryViewSet(WorkshopViewSet):
 
 class FinishRowSerializer(serializers.Serializer):
     name = serializers.CharField()
-    label = serializers.CharField()
+    label = serializers.CharField()  # type: ignore[assignment]
     drying = serializers.ChoiceField(["reaction", "water", "solvent"], help_text="What its drying waits for.")
     coats = serializers.IntegerField()
     most_coats = serializers.IntegerField()

@@ -6,14 +6,15 @@ the trade's own classes; a part takes the thinnest class that will do, and a thi
 
 from dataclasses import dataclass, field
 from math import ceil, floor
-from typing import Any
+from typing import Any, cast
 
 from shopapi.boards.models import Board
 from shopapi.commissions.models import Part
 from shopapi.craft.layout import Flaw, Rules, Stock, Wanted
+from shopapi.craft.layout.model import Blocks, CleanFaces
 from shopapi.craft.marks import blocked_rect, kind_of, parse_shape
-from shopapi.craft.measures import format_length
-from shopapi.craft.rough import Allowances, RoughSize, rough_size
+from shopapi.craft.measures import Unit, format_length
+from shopapi.craft.rough import Allowances, Grain, RoughSize, rough_size
 from shopapi.layouts.models import Layout
 from shopapi.marks.models import Mark
 from shopapi.workshops.models import Workshop
@@ -22,7 +23,7 @@ MM_PER_QUARTER = 6.35
 _THICK_ENOUGH_MM = 0.3  # a tape is not read finer
 
 # How much more a seen face is worth to a layout that looks first: our own choice, no source.
-_LOOKS = {Part.ShowFaces.BOTH: 1.3, Part.ShowFaces.ONE: 1.15, Part.ShowFaces.NONE: 1.0}
+_LOOKS: dict[str, float] = {Part.ShowFaces.BOTH: 1.3, Part.ShowFaces.ONE: 1.15, Part.ShowFaces.NONE: 1.0}
 
 
 @dataclass
@@ -70,7 +71,7 @@ def needs_of(parts: list[Part], workshop: Workshop) -> list[Need]:
             part.width_mm,
             part.thickness_mm,
             allowances,
-            grain=part.grain,
+            grain=cast(Grain, part.grain),
             strip_count=part.strip_count,
         )
         needs.append(Need(part=part, rough=rough, left=part.quantity * rough.count))
@@ -100,7 +101,7 @@ def first_benches(needs: list[Need], boards: list[Board]) -> list[Bench]:
 
 
 def why_no_board(need: Need, boards: list[Board], workshop: Workshop) -> str:
-    units, denominator = workshop.units, workshop.inch_denominator
+    units, denominator = cast(Unit, workshop.units), workshop.inch_denominator
     same = [board for board in boards if board.species == need.part.species]
     if not same:
         return f"No {need.part.species} among these boards."
@@ -126,7 +127,9 @@ def flaw_of(mark: Mark, board: Board) -> Flaw | None:
     if right <= left or upper <= lower:
         return None
     faces = frozenset("AB") if mark.through else frozenset(mark.face)
-    return Flaw(x=left, y=lower, length=right - left, width=upper - lower, faces=faces, blocks=mark.blocks)
+    return Flaw(
+        x=left, y=lower, length=right - left, width=upper - lower, faces=faces, blocks=cast(Blocks, mark.blocks)
+    )
 
 
 def wanted_of(need: Need, aim: str) -> Wanted:
@@ -138,7 +141,7 @@ def wanted_of(need: Need, aim: str) -> Wanted:
         width=need.rough.width_mm,
         quantity=need.left,
         value=max(1, round(area_cm2 * weight)),
-        clean_faces=need.part.show_faces,
+        clean_faces=cast(CleanFaces, need.part.show_faces),
         any_grain=need.part.grain == Part.Grain.ANY,
     )
 

@@ -35,7 +35,7 @@ class ShapeField(serializers.JSONField):
 
     def to_internal_value(self, data: Any) -> dict[str, Any]:
         try:
-            return shape_to_dict(parse_shape(super().to_internal_value(data)))
+            return shape_to_dict(parse_shape(data))
         except MarkError as error:
             raise serializers.ValidationError(str(error)) from error
 

@@ -7,7 +7,7 @@ from rest_framework.response import Response
 from rest_framework.views import APIView
 
 from shopapi.sync import selectors
-from shopapi.workshops.scoping import member_of_request
+from shopapi.workshops.scoping import asking_member
 
 _MOST = 1000
 
@@ -43,6 +43,6 @@ class ChangesView(APIView):
         asked = AskSerializer(data=request.query_params)
         asked.is_valid(raise_exception=True)
         changes = selectors.changes_since(
-            member=member_of_request(request), context={"request": request}, **asked.validated_data
+            member=asking_member(request), context={"request": request}, **asked.validated_data
         )
         return Response({"entries": changes.entries, "next": changes.next, "more": changes.more})

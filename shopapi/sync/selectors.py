@@ -31,5 +31,6 @@ def changes_since(*, member: Member, since: int, limit: int, context: dict[str, 
 
 def _entry(kind: str, row: WorkshopOwned, context: dict[str, Any]) -> dict[str, Any]:
     gone = row.gone_at is not None
-    body = None if gone else WorkshopViewSet.feed[kind].serializer_class(row, context=context).data
+    serializer: Any = WorkshopViewSet.feed[kind].serializer_class
+    body = None if gone else serializer(row, context=context).data
     return {"seq": row.seq, "kind": kind, "id": str(row.pk), "gone": gone, "row": body}

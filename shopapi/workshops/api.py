@@ -7,7 +7,7 @@ from django.contrib.auth import authenticate, login, logout
 from django.core.exceptions import ValidationError as ModelValidationError
 from django.db import models, transaction
 from django.middleware.csrf import get_token
-from drf_spectacular.utils import OpenApiResponse, extend_schema, inline_serializer
+from drf_spectacular.utils import OpenApiResponse, extend_schema
 from rest_framework import mixins, permissions, serializers, status, viewsets
 from rest_framework.decorators import action
 from rest_framework.exceptions import NotAuthenticated
@@ -20,7 +20,7 @@ from shopapi.rest import Refusal
 from shopapi.workshops import selectors, services
 from shopapi.workshops.models import ApiToken, Member, Workshop
 from shopapi.workshops.routes import WorkshopSerializer
-from shopapi.workshops.scoping import member_of_request
+from shopapi.workshops.scoping import asking_member, member_of_request
 
 
 class WorkshopSettingsSerializer(WorkshopSerializer):
@@ -57,6 +57,10 @@ def _who(request: Request, member: Member) -> Response:
     get_token(request._request)  # sets the CSRF cookie
     body = {"member": member, "workshop": member.workshop}
     return Response(WhoSerializer(body, context={"request": request, "member": member}).data)
+
+
+class NewPasswordSerializer(serializers.Serializer):
+    password = serializers.CharField(trim_whitespace=False)
 
 
 class _SignIn(APIView):
@@ -118,14 +122,16 @@ class PasswordView(APIView):
     """Sets one's own password, so that name and password work beside links."""
 
     @extend_schema(
-        request=inline_serializer("Password", {"password": serializers.CharField(trim_whitespace=False)}),
+        request=NewPasswordSerializer,
         responses={204: None},
         operation_id="session_password",
     )
     def post(self, request: Request) -> Response:
-        member = member_of_request(request)
+        member = asking_member(request)
+        given = NewPasswordSerializer(data=request.data)
+        given.is_valid(raise_exception=True)
         try:
-            services.member_set_password(member=member, password=str(request.data.get("password", "")))
+            services.member_set_password(member=member, password=given.validated_data["password"])
         except ModelValidationError as error:
             raise serializers.ValidationError({"password": error.messages}) from error
         if request.auth is None:  # a changed password ends sessions; this one goes on
@@ -140,7 +146,7 @@ class WorkshopView(APIView):
 
     @extend_schema(responses=WorkshopSettingsSerializer)
     def get(self, request: Request) -> Response:
-        workshop = member_of_request(request).workshop
+        workshop = asking_member(request).workshop
         return Response(
             WorkshopSettingsSerializer(workshop, context={"request": request}).data,
             headers={"ETag": f'"{workshop.revision}"'},
@@ -149,7 +155,7 @@ class WorkshopView(APIView):
     @extend_schema(request=WorkshopSettingsSerializer(partial=True), responses=WorkshopSettingsSerializer)
     def patch(self, request: Request) -> Response:
         with transaction.atomic():
-            member = member_of_request(request)
+            member = asking_member(request)
             workshop = Workshop.objects.select_for_update().get(pk=member.workshop_id)
             serializer = WorkshopSettingsSerializer(
                 workshop, data=request.data, partial=True, context={"request": request}
@@ -189,7 +195,7 @@ class MemberViewSet(
     def get_queryset(self) -> models.QuerySet[Member]:
         if getattr(self, "swagger_fake_view", False):
             return Member.objects.none()
-        workshop = member_of_request(self.request).workshop
+        workshop = asking_member(self.request).workshop
         return workshop.members.select_related("user").order_by("created_at")
 
     def perform_create(self, serializer: serializers.BaseSerializer) -> None:
@@ -198,7 +204,7 @@ class MemberViewSet(
         if selectors.username_taken(username):
             raise serializers.ValidationError({"username": ["Somebody signs in by this name already; take another."]})
         serializer.instance = services.member_create(
-            workshop=member_of_request(self.request).workshop,
+            workshop=asking_member(self.request).workshop,
             name=given["name"],
             username=username,
             role=given.get("role", Member.Role.HELPER),
@@ -206,8 +212,8 @@ class MemberViewSet(
 
     def perform_update(self, serializer: serializers.BaseSerializer) -> None:
         given = serializer.validated_data
-        member = serializer.instance
-        me = member_of_request(self.request)
+        member = self.get_object()
+        me = asking_member(self.request)
         if member.pk == me.pk and (given.get("active") is False or given.get("role") == Member.Role.HELPER):
             raise Refusal("You cannot shut yourself out of your own workshop.")
         given.pop("user", None)  # a sign-in name stays
@@ -240,11 +246,11 @@ class TokenViewSet(mixins.ListModelMixin, mixins.CreateModelMixin, mixins.Destro
     def get_queryset(self) -> models.QuerySet[ApiToken]:
         if getattr(self, "swagger_fake_view", False):
             return ApiToken.objects.none()
-        return member_of_request(self.request).tokens.order_by("created_at")
+        return asking_member(self.request).tokens.order_by("created_at")
 
     @extend_schema(responses={201: OpenApiResponse(TokenSerializer)})
     def create(self, request: Request, *args: Any, **kwargs: Any) -> Response:
         serializer = self.get_serializer(data=request.data)
         serializer.is_valid(raise_exception=True)
-        token, secret = services.token_create(member=member_of_request(request), name=serializer.validated_data["name"])
+        token, secret = services.token_create(member=asking_member(request), name=serializer.validated_data["name"])
         return Response({**self.get_serializer(token).data, "secret": secret}, status=status.HTTP_201_CREATED)

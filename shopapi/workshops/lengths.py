@@ -1,12 +1,12 @@
 """Lengths at the door: millimetres as a number, or text as people write it, in the workshop's units."""
 
 import math
-from typing import Any
+from typing import Any, cast
 
 from drf_spectacular.utils import extend_schema_field
 from rest_framework import serializers
 
-from shopapi.craft.measures import MeasureError, format_length, parse_length
+from shopapi.craft.measures import MeasureError, Unit, format_length, parse_length
 
 LONGEST_MM = 20_000  # longer than any board, room or lorry of this trade
 
@@ -30,10 +30,8 @@ class LengthField(serializers.Field):
         unit = self._unit()
         if isinstance(data, str):
             try:
-                mm = parse_length(data, unit)
+                mm = parse_length(data, unit, zero_ok=self.zero_ok)
             except MeasureError as error:
-                if self.zero_ok and _is_zero(data):
-                    return 0.0
                 raise serializers.ValidationError(str(error)) from error
         elif isinstance(data, int | float) and not isinstance(data, bool) and math.isfinite(data):
             mm = float(data)
@@ -50,10 +48,6 @@ class LengthField(serializers.Field):
     def to_representation(self, value: float) -> float:
         return value
 
-    def _unit(self) -> str:
+    def _unit(self) -> Unit:
         member = getattr(self.parent, "member", None)
-        return member.workshop.units if member else "metric"
-
-
-def _is_zero(text: str) -> bool:
-    return text.strip().rstrip("m\"' ").strip() in {"0", "0.0", "0,0"}
+        return cast(Unit, member.workshop.units) if member else "metric"

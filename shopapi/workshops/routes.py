@@ -12,16 +12,23 @@ from rest_framework.response import Response
 from shopapi.rest import Refusal
 from shopapi.workshops.lengths import LengthField
 from shopapi.workshops.models import Member
-from shopapi.workshops.scoping import StillNeededError, WorkshopOwned, WorkshopQuerySet, member_of_request, remove
+from shopapi.workshops.scoping import (
+    StillNeededError,
+    WorkshopOwned,
+    WorkshopQuerySet,
+    asking_member,
+    member_of_request,
+    remove,
+)
 
 
 class OwnedField(serializers.PrimaryKeyRelatedField):
     """A foreign key in a body: looked up inside the member's workshop only."""
 
     def get_queryset(self) -> models.QuerySet[Any]:
-        queryset = super().get_queryset()
+        queryset: Any = super().get_queryset()
         request = self.context.get("request")
-        member = member_of_request(request) if request else self.context.get("member")
+        member = member_of_request(request) if request else None
         return queryset.for_workshop(member.workshop_id) if member else queryset.none()
 
 
@@ -51,9 +58,7 @@ class WorkshopSerializer(serializers.ModelSerializer):
     @property
     def asker(self) -> Member:
         """The member who asks, where there must be one."""
-        if self.member is None:
-            raise exceptions.NotAuthenticated("Sign in first.")
-        return self.member
+        return asking_member(self.context["request"])
 
     def get_fields(self) -> dict[str, serializers.Field]:
         fields = super().get_fields()
@@ -104,10 +109,7 @@ class WorkshopViewSet(
 
     @property
     def member(self) -> Member:
-        member = member_of_request(self.request)
-        if member is None:
-            raise exceptions.NotAuthenticated("Sign in first.")
-        return member
+        return asking_member(self.request)
 
     def get_queryset(self) -> models.QuerySet[Any]:
         rows = self.model.objects.none()
@@ -154,7 +156,8 @@ class WorkshopViewSet(
         """SQLite names the columns of a unique constraint, not the constraint."""
         fields = getattr(constraint, "fields", ())
         table = self.model._meta.db_table
-        columns = [f"{table}.{self.model._meta.get_field(name).column}" for name in fields]
+        meta: Any = self.model._meta
+        columns = [f"{table}.{meta.get_field(name).column}" for name in fields]
         return bool(columns) and all(column in text for column in columns)
 
     def update(self, request: Request, *args: Any, **kwargs: Any) -> Response:

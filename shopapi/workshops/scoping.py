@@ -14,7 +14,7 @@ from rest_framework import exceptions, permissions
 from rest_framework.request import Request
 
 from shopapi.workshops import selectors
-from shopapi.workshops.models import Member, Workshop
+from shopapi.workshops.models import ApiToken, Member, Workshop
 
 
 class WorkshopQuerySet(models.QuerySet["WorkshopOwned"]):
@@ -58,11 +58,19 @@ class WorkshopOwned(models.Model):
 
 def member_of_request(request: Request | Any) -> Member | None:
     """The member who asks; found once per request."""
-    held = request._request if isinstance(request, Request) else request
+    held: Any = request._request if isinstance(request, Request) else request
     if not hasattr(held, "flitchbook_member"):
-        auth = getattr(request, "auth", None)
-        held.flitchbook_member = auth.member if hasattr(auth, "member") else selectors.member_of(request.user)
+        auth: Any = getattr(request, "auth", None)
+        held.flitchbook_member = auth.member if isinstance(auth, ApiToken) else selectors.member_of(request.user)
     return held.flitchbook_member
+
+
+def asking_member(request: Request | Any) -> Member:
+    """The member who asks, where there must be one. Raises NotAuthenticated."""
+    member = member_of_request(request)
+    if member is None:
+        raise exceptions.NotAuthenticated("Sign in first.")
+    return member
 
 
 class IsMember(permissions.BasePermission):
@@ -71,9 +79,7 @@ class IsMember(permissions.BasePermission):
     message = "Only the owner of the workshop may do this."
 
     def has_permission(self, request: Request, view: Any) -> bool:
-        member = member_of_request(request)
-        if member is None:
-            raise exceptions.NotAuthenticated("Sign in first.")
+        member = asking_member(request)
         if member.is_owner:
             return True
         if getattr(view, "owner_only", False):
