@@ -89,6 +89,21 @@ class Frame:
         self.longest = max([b.length for b in self.boards] + [1])
         self.shortest = min(i.length for i in self.items)
         self._strips: dict[int, Strips] = {}
+        # a part that fits on no bare board is not searched for, and no bound counts it
+        self.quantities[~self._placeable()] = 0
+
+    def _placeable(self) -> NDArray[np.bool_]:
+        """Which parts fit somewhere on a bare board."""
+        reach = np.zeros((3, len(self.widths)), np.int32)
+        for board in range(len(self.boards)):
+            strips = self.strips(board)
+            np.maximum.at(reach.reshape(-1), strips.seg_row, strips.seg_to - strips.seg_from)
+        if not self.exact:
+            reach = np.maximum.accumulate(reach[:, ::-1], axis=1)[:, ::-1]
+        fits = np.zeros(len(self.quantities), np.bool_)
+        for item in self.items:
+            fits[item.part] |= bool((reach[: item.strictness + 1, item.row] >= item.length).any())
+        return fits
 
     def _grown(self, stock: Stock) -> Grown:
         rules = self.rules

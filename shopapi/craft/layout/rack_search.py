@@ -42,6 +42,9 @@ def lay_out_rack(
 def search(rack: Rack) -> None:
     """Spend the clock: first layouts, then prices and recreation by turns."""
     clock = rack.clock
+    if not any(rack.frame.strips(b).seg_from.size for b in range(len(rack.frame.boards))):
+        rack.offer_bound(0.0)
+        return
     first_layouts(rack, share=0.06, most=20)
     rack.improve(rack.best, 400)
     rounds = PriceRounds(rack)

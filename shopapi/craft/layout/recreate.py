@@ -26,8 +26,6 @@ def recreate(rack: Rack, losses: Floats) -> None:
     """One try on one to four boards, drawn by their losses."""
     boards = len(rack.frame.boards)
     usable = [b for b in range(boards) if rack.frame.strips(b).seg_from.size]
-    if not usable:
-        return
     chance = losses[usable] + 0.3 * losses[usable].mean() + 1e-9
     size = min(len(usable), 1 + int(rack.random.integers(0, 4)))
     picked = [int(b) for b in rack.random.choice(usable, size=size, replace=False, p=chance / chance.sum())]
