@@ -1,11 +1,18 @@
 """Reads about surface plans: which step comes next, and what it waits for."""
 
+from shopapi.commissions.models import Commission
 from shopapi.craft.turns import Done, PlanStep, Turn, turn_of
 from shopapi.finishing.models import BenchEntry, Step, SurfacePlan
 
 
 def steps_of(plan: SurfacePlan) -> list[Step]:
     return list(Step.objects.for_workshop(plan.workshop_id).filter(plan=plan).order_by("position", "created_at", "id"))
+
+
+def plans_of(commission: Commission) -> list[SurfacePlan]:
+    """The plans of a commission, the first made first."""
+    rows = SurfacePlan.objects.for_workshop(commission.workshop_id).filter(commission=commission)
+    return list(rows.order_by("created_at", "id"))
 
 
 def entries_of(plan: SurfacePlan) -> list[BenchEntry]:

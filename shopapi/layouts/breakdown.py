@@ -92,8 +92,7 @@ def _boards(layout: Layout) -> tuple[BoardBreakdown, ...]:
                 picture=picture_of(board, kept),
                 marks=_marks(kept),
                 pieces=pieces_on(layout, key, _sheet_name),
-                # One kerf and half a hand more than the trim itself: such an offcut is of no use.
-                cuts=ordered_cuts(tree, names, kerf_mm, trim_mm + kerf_mm) if tree else (),
+                cuts=ordered_cuts(tree, names, kerf_mm, trim_mm) if tree else (),
                 sections=named_sections(tree) if tree else (),
             )
         )
