@@ -2,9 +2,8 @@
 import type { MarkKind, MarkShape } from '../../../../api/rows';
 import { type BoardMm, distance, minus, type Point, type ScreenPx } from '../../../../geometry/point';
 import { type View, viewLink } from '../../../../geometry/view';
-import { type Handle, pulled } from './handles';
+import { type Handle, handlePlaces, pulled } from './handles';
 import type { Mark } from './history';
-import { handlePlaces } from './paint';
 import { type Board, distanceTo, drawn, hit, moved, tapped } from './shape';
 
 export const GRAB_PX = 26;

@@ -2,7 +2,8 @@
 import type { MarkShape } from '../../../../api/rows';
 import { type BoardMm, boardMm, distance, type Point, screenPx, type ScreenPx } from '../../../../geometry/point';
 import { rectangle } from '../../../../geometry/rectangle';
-import { type Board, boundsOf, ellipseIn, LEAST_MM, onBoard, pairPoint, sizeOf, tenth } from './shape';
+import { type View, viewLink } from '../../../../geometry/view';
+import { type Board, boundsOf, ellipseIn, LEAST_MM, middleOf, onBoard, pairPoint, sizeOf, tenth } from './shape';
 
 /** A side of an ellipse, or the number of a point. */
 export type Handle = 'left' | 'right' | 'low' | 'high' | number;
@@ -31,6 +32,16 @@ export function standOff(at: Point<ScreenPx>, middle: Point<ScreenPx>): Point<Sc
   if (away === 0) return screenPx(at.x + STAND_OFF_PX, at.y);
   const k = STAND_OFF_PX / away;
   return screenPx(at.x + (at.x - middle.x) * k, at.y + (at.y - middle.y) * k);
+}
+
+/** Where each handle of the selected mark is drawn and taken hold of. */
+export function handlePlaces(shape: MarkShape, view: View): { handle: HandleAt; at: Point<ScreenPx> }[] {
+  const { there } = viewLink('board mm', view);
+  const middle = there(middleOf(shape));
+  return handlesOf(shape).map((handle) => ({
+    handle,
+    at: shape.type === 'outline' ? there(handle.at) : standOff(there(handle.at), middle),
+  }));
 }
 
 export function pulled(shape: MarkShape, handle: Handle, to: Point<BoardMm>, board: Board): MarkShape {

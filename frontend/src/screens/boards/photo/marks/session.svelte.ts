@@ -41,7 +41,14 @@ export class MarkSession {
 
   /** Rows as the store has them now. */
   adopt(rows: readonly Mark[]): void {
-    const now = new Map(rows.map((row) => [row.id, decided(row)]));
+    // A mark that did not change stays the same object, so that nothing is drawn anew for it.
+    const known = new Map(this.rows.map((row) => [row.id, row]));
+    const now = new Map(
+      rows.map((row) => {
+        const [was, is] = [known.get(row.id), decided(row)];
+        return [row.id, was && same(was, is) ? was : is];
+      }),
+    );
     const ahead = new Map(this.ahead);
     for (const [id, mark] of ahead) {
       const row = now.get(id);

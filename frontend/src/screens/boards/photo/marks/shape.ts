@@ -2,7 +2,7 @@
 import type { MarkShape, Point as Pair } from '../../../../api/rows';
 import { type BoardMm, boardMm, clamp, distance, type Point } from '../../../../geometry/point';
 import { distanceToPath, inside, signedArea, thinned } from '../../../../geometry/polygon';
-import { around, grown, heightOf, type Rectangle, rectangle, widthOf } from '../../../../geometry/rectangle';
+import { around, centreOf, grown, heightOf, type Rectangle, rectangle, widthOf } from '../../../../geometry/rectangle';
 
 export interface Board {
   readonly lengthMm: number;
@@ -23,6 +23,10 @@ export function boundsOf(shape: MarkShape): Rectangle<BoardMm> {
   }
   const box = around(shape.points.map(pairPoint));
   return shape.type === 'line' ? grown(box, shape.width_mm / 2) : box;
+}
+
+export function middleOf(shape: MarkShape): Point<BoardMm> {
+  return centreOf(boundsOf(shape));
 }
 
 export function areaOf(shape: MarkShape): number {
