@@ -1,5 +1,6 @@
 import '@fontsource-variable/atkinson-hyperlegible-next/wght.css';
 import './ui/tokens.css';
+import './ui/base.css';
 import { mount } from 'svelte';
 import App from './App.svelte';
 

@@ -50,24 +50,8 @@ export async function send(request: Request): Promise<Response> {
   throw await Problem.from(response);
 }
 
-function jsonRequest(method: string, path: string, body?: unknown, headers: Record<string, string> = {}): Request {
-  return new Request(path, {
-    method,
-    credentials: 'same-origin',
-    headers: body === undefined ? headers : { 'Content-Type': 'application/json', ...headers },
-    body: body === undefined ? undefined : JSON.stringify(body),
-  });
+/** A picture's bytes. */
+export async function fetchPictureBytes(path: string): Promise<Blob> {
+  const request = new Request(path, { credentials: 'same-origin', headers: { Accept: 'image/*, application/problem+json' } });
+  return (await send(request)).blob();
 }
-
-async function json<T>(request: Request): Promise<T> {
-  const response = await send(request);
-  return (response.status === 204 ? undefined : await response.json()) as T;
-}
-
-export const get = <T>(path: string) => json<T>(jsonRequest('GET', path));
-export const post = <T>(path: string, body: unknown = {}) => json<T>(jsonRequest('POST', path, body));
-export const patch = <T>(path: string, body: unknown, revision: number) =>
-  json<T>(jsonRequest('PATCH', path, body, { 'If-Match': `"${revision}"` }));
-export const del = (path: string, revision?: number) =>
-  json<void>(jsonRequest('DELETE', path, undefined, revision === undefined ? {} : { 'If-Match': `"${revision}"` }));
-export const picture = async (path: string) => (await send(jsonRequest('GET', path, undefined, { Accept: 'image/*' }))).blob();

@@ -1,0 +1,82 @@
+/** Pictures of boards on the device: fetched once, shown without signal, the longest unseen dropped first. */
+import { fetchPictureBytes } from '../api/send';
+import type { ShotRow } from '../api/rows';
+import type { ShopDb } from './db';
+
+export type PictureSize = 'preview' | 'squared';
+
+const MOST_KEPT = 400;
+
+export const hasPicture = (shot: ShotRow, size: PictureSize) =>
+  shot.revision > 0 && (size === 'preview' || shot.state === 'squared');
+
+/** A squared picture changes with its corners, and so with its row; a preview never does. */
+const keyOf = (shot: ShotRow, size: PictureSize) =>
+  size === 'preview' ? `${shot.id}/preview` : `${shot.id}/squared/${shot.revision}`;
+
+/** The picture, from the device if it is there; null when it is neither here nor to be had. */
+export async function pictureOf(db: ShopDb, shot: ShotRow, size: PictureSize): Promise<Blob | null> {
+  const key = keyOf(shot, size);
+  const kept = await db.pictures.get(key);
+  if (kept) {
+    void db.pictures.update(key, { used_at: Date.now() }).catch(() => {});
+    return kept.blob;
+  }
+  if (hasPicture(shot, size)) {
+    try {
+      return await fetchPicture(db, shot, size);
+    } catch {
+      // Without signal an older or coarser picture will do.
+    }
+  }
+  return olderPicture(db, shot, size);
+}
+
+async function fetchPicture(db: ShopDb, shot: ShotRow, size: PictureSize): Promise<Blob> {
+  const blob = await fetchPictureBytes(`/api/shots/${shot.id}/${size}/?revision=${shot.revision}`);
+  await keep(db, shot, size, blob).catch(() => {
+    // A full device: the picture is shown all the same and fetched again next time.
+  });
+  return blob;
+}
+
+async function keep(db: ShopDb, shot: ShotRow, size: PictureSize, blob: Blob): Promise<void> {
+  await db.transaction('rw', db.pictures, async () => {
+    const older = size === 'preview' ? [`${shot.id}/sent`] : await keysOf(db, `${shot.id}/squared/`);
+    await db.pictures.bulkDelete(older);
+    await db.pictures.put({ key: keyOf(shot, size), blob, used_at: Date.now() });
+    const surplus = (await db.pictures.count()) - MOST_KEPT;
+    if (surplus > 0) await db.pictures.bulkDelete(await db.pictures.orderBy('used_at').limit(surplus).primaryKeys());
+  });
+}
+
+const keysOf = (db: ShopDb, start: string) => db.pictures.where('key').startsWith(start).primaryKeys();
+
+async function olderPicture(db: ShopDb, shot: ShotRow, size: PictureSize): Promise<Blob | null> {
+  if (size === 'squared') {
+    const [older] = await keysOf(db, `${shot.id}/squared/`);
+    return older ? ((await db.pictures.get(older))?.blob ?? null) : null;
+  }
+  const sent = await db.pictures.get(`${shot.id}/sent`);
+  return sent?.blob ?? (await db.photos.get(shot.id))?.blob ?? null;
+}
+
+let keeping = false;
+
+/** Fetches the pictures of boards in the rack in the background, so that the rack is whole without signal. */
+export async function keepPictures(db: ShopDb): Promise<void> {
+  if (keeping || (navigator as { connection?: { saveData?: boolean } }).connection?.saveData) return;
+  keeping = true;
+  try {
+    const boards = await db.rows('board').where('status').equals('in_rack').primaryKeys();
+    const shots = await db.rows('shot').where('board').anyOf(boards).toArray();
+    const kept = new Set(await db.pictures.toCollection().primaryKeys());
+    const sizeOf = (shot: ShotRow): PictureSize => (shot.state === 'squared' ? 'squared' : 'preview');
+    const missing = shots.filter((shot) => hasPicture(shot, sizeOf(shot)) && !kept.has(keyOf(shot, sizeOf(shot))));
+    for (const shot of missing.slice(0, MOST_KEPT / 2)) await fetchPicture(db, shot, sizeOf(shot));
+  } catch {
+    // No signal or no room: the screens fetch what they show.
+  } finally {
+    keeping = false;
+  }
+}

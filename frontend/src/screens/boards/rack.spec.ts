@@ -1,0 +1,28 @@
+import { expect, it } from 'vitest';
+import type { BoardRow, ReadingRow, ShotRow } from '../../api/rows';
+import { bestShot, latestReading, matches } from './rack';
+
+const shot = (id: string, state: ShotRow['state'], created_at: string) => ({ id, state, created_at }) as ShotRow;
+
+it('shows the newest squared shot, else the newest', () => {
+  expect(bestShot([])).toBeNull();
+  expect(bestShot([shot('a', 'ready', '2027-01-01'), shot('b', 'ready', '2027-01-02')])?.id).toBe('b');
+  const mixed = [shot('a', 'squared', '2027-01-01'), shot('b', 'ready', '2027-01-03'), shot('c', 'squared', '2027-01-02')];
+  expect(bestShot(mixed)?.id).toBe('c');
+});
+
+it('takes the last reading of the last day', () => {
+  const readings = [
+    { mc_pct: 9, read_on: '2027-01-02', created_at: '2027-01-02T08:00' },
+    { mc_pct: 8, read_on: '2027-01-02', created_at: '2027-01-02T17:00' },
+    { mc_pct: 12, read_on: '2026-12-01', created_at: '2027-01-05T08:00' },
+  ] as ReadingRow[];
+  expect(latestReading(readings)?.mc_pct).toBe(8);
+});
+
+it('finds boards by any words of their label', () => {
+  const board = { tag: 'W-12', species: 'White oak', place: 'wall, left', flitch: 'F2', source: 'Mill' } as BoardRow;
+  expect(matches(board, '')).toBe(true);
+  expect(matches(board, 'oak left')).toBe(true);
+  expect(matches(board, 'oak right')).toBe(false);
+});

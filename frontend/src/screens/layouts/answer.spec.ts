@@ -1,0 +1,34 @@
+import { describe, expect, it } from 'vitest';
+import { certainty, laidBoards, mainFace, pieceName } from './answer';
+
+const leg = { name: 'Leg', quantity: 4, strip_count: 1 };
+const top = { name: 'Top', quantity: 1, strip_count: 5 };
+const placed = (over: object) => ({ board: 'b', part: 'leg', piece: 1, strip: 0, x_mm: 0, y_mm: 0, length_mm: 700, width_mm: 50, face: 'A', ...over });
+
+describe('what a placed piece is called', () => {
+  it.each([
+    [leg, { piece: 2, strip: 0 }, 'Leg 2 of 4'],
+    [top, { piece: 1, strip: 3 }, 'Top, strip 3 of 5'],
+    [{ ...top, quantity: 2 }, { piece: 2, strip: 1 }, 'Top 2 of 2, strip 1 of 5'],
+    [undefined, { piece: 1, strip: 0 }, 'A part removed since'],
+  ])('%o at %o', (part, at, name) => expect(pieceName(part, at)).toBe(name));
+});
+
+it('lists boards by tag and pieces from the butt end', () => {
+  const layout = {
+    placements: [placed({ x_mm: 800, board: 'b10' }), placed({ board: 'b10' }), placed({ board: 'b2', face: 'B' }), placed({ board: 'gone' })],
+    board_sizes: { b10: { tag: 'W-10', length_mm: 2400, width_mm: 180 }, b2: { tag: 'W-2', length_mm: 2000, width_mm: 150 } },
+  };
+  const boards = laidBoards(layout, new Map([['leg', leg]]));
+  expect(boards.map((board) => board.tag)).toEqual(['Board', 'W-2', 'W-10']);
+  expect(boards[2]!.pieces.map((piece) => [piece.number, piece.x_mm])).toEqual([[1, 0], [2, 800]]);
+  expect([boards[0]!.length_mm, boards[0]!.width_mm]).toEqual([700, 50]);
+  expect([mainFace(boards[1]!), mainFace(boards[2]!)]).toEqual(['B', 'A']);
+});
+
+it.each([
+  [{ proved_best: true, value: 10, bound: 10 }, 'Proved best'],
+  [{ proved_best: false, value: 90, bound: 100 }, 'at most 10 % better'],
+  [{ proved_best: false, value: 99.6, bound: 100 }, 'at most 0.4 % better'],
+  [{ proved_best: false, value: 99, bound: null }, 'Best found in the time given'],
+])('says how sure it is', (layout, words) => expect(certainty(layout)).toContain(words));

@@ -1,0 +1,74 @@
+/** A layout's answer put in order for reading: board by board, piece by piece from the butt end. */
+import type { Face, LayoutRow, PartRow, Placement } from '../../api/rows';
+import { grouped } from '../../grouped';
+
+export interface PlacedPiece extends Placement {
+  key: string;
+  number: number;
+  name: string;
+}
+
+export interface LaidBoard {
+  id: string;
+  tag: string;
+  length_mm: number;
+  width_mm: number;
+  pieces: PlacedPiece[];
+}
+
+type Named = Pick<PartRow, 'name' | 'quantity' | 'strip_count'>;
+
+/** `Leg 2 of 4`, `Top, strip 3 of 5`, `Left side`. */
+export function pieceName(part: Named | undefined, placed: Pick<Placement, 'piece' | 'strip'>): string {
+  if (!part) return 'A part removed since';
+  const piece = part.quantity > 1 ? ` ${placed.piece} of ${part.quantity}` : '';
+  const strip = placed.strip > 0 ? `, strip ${placed.strip} of ${Math.max(part.strip_count, placed.strip)}` : '';
+  return `${part.name}${piece}${strip}`;
+}
+
+const byTag = new Intl.Collator(undefined, { numeric: true });
+
+export function laidBoards(layout: Pick<LayoutRow, 'placements' | 'board_sizes'>, parts: Map<string, Named>): LaidBoard[] {
+  return [...grouped(layout.placements, (placed) => placed.board)]
+    .map(([id, placements]) => {
+      const size = layout.board_sizes[id] ?? extent(placements);
+      const inOrder = [...placements].sort((a, b) => a.x_mm - b.x_mm || a.y_mm - b.y_mm);
+      return {
+        id,
+        tag: size.tag,
+        length_mm: size.length_mm,
+        width_mm: size.width_mm,
+        pieces: inOrder.map((placed, at) => ({
+          ...placed,
+          key: `${placed.part} ${placed.piece} ${placed.strip} ${at}`,
+          number: at + 1,
+          name: pieceName(parts.get(placed.part), placed),
+        })),
+      };
+    })
+    .sort((a, b) => byTag.compare(a.tag, b.tag));
+}
+
+/** A board whose size was not kept is at least as large as what lies on it. */
+function extent(placements: Placement[]) {
+  return {
+    tag: 'Board',
+    length_mm: Math.max(...placements.map((placed) => placed.x_mm + placed.length_mm)),
+    width_mm: Math.max(...placements.map((placed) => placed.y_mm + placed.width_mm)),
+  };
+}
+
+/** The face most of its pieces show, for the picture to draw on. */
+export function mainFace(board: LaidBoard): Face {
+  const onB = board.pieces.filter((piece) => piece.face === 'B').length;
+  return onB * 2 > board.pieces.length ? 'B' : 'A';
+}
+
+/** How sure the answer is. `value` cannot be more than `bound`. */
+export function certainty(layout: Pick<LayoutRow, 'proved_best' | 'value' | 'bound'>): string {
+  if (layout.proved_best) return 'Proved best: no other layout uses these boards better.';
+  const { value, bound } = layout;
+  if (!value || !bound || bound <= 0) return 'Best found in the time given.';
+  const gap = Math.max(0, (bound - value) / bound) * 100;
+  return `Best found; at most ${gap < 1 ? gap.toFixed(1) : Math.round(gap)} % better could exist.`;
+}

@@ -1,0 +1,23 @@
+import type { MarkRow, PartRow, ReadingRow, Row, ShotRow } from '../../api/rows';
+import type { OutboxEntry } from '../../offline/db';
+
+/** Where a row is edited; null where it can only be sent again or given up. */
+export function placeOf(entry: OutboxEntry, row: Row | undefined): string | null {
+  const fields = { ...entry.body, ...row };
+  switch (entry.kind) {
+    case 'board':
+      return `#/rack/${entry.row_id}/edit`;
+    case 'reading':
+      return `#/rack/${(fields as ReadingRow).board}`;
+    case 'mark':
+      return `#/rack/${(fields as MarkRow).board}/marks/${(fields as MarkRow).face}`;
+    case 'shot':
+      return entry.method === 'PATCH' ? `#/rack/${(fields as ShotRow).board}/corners/${entry.row_id}` : null;
+    case 'commission':
+      return `#/commissions/${entry.row_id}/edit`;
+    case 'part':
+      return `#/commissions/${(fields as PartRow).commission}/parts/${entry.row_id}`;
+    default:
+      return null;
+  }
+}

@@ -1,0 +1,36 @@
+import { answer, api } from '../api/client';
+import type { components } from '../api/schema';
+import { db } from '../offline/db';
+
+export type SpeciesEntry = components['schemas']['SpeciesRow'];
+export type FinishEntry = components['schemas']['FinishRow'];
+
+/** The shop's lists for pickers, kept on the device. */
+class Lists {
+  species = $state.raw<SpeciesEntry[]>([]);
+  finishes = $state.raw<FinishEntry[]>([]);
+
+  async load(): Promise<void> {
+    this.species = await this.fill('species', () => answer(api.GET('/api/species/')));
+    this.finishes = await this.fill('finishes', () => answer(api.GET('/api/finishes/')));
+  }
+
+  /** The table's own name for what was written; null when it knows no such wood. */
+  nameOf(written: string): string | null {
+    const plain = written.trim().toLowerCase();
+    const found = this.species.find((one) => [one.name, ...one.aliases].some((name) => name.toLowerCase() === plain));
+    return found?.name ?? null;
+  }
+
+  private async fill<T>(key: string, ask: () => Promise<T[]>): Promise<T[]> {
+    try {
+      const fresh = await ask();
+      await db.remember(key, fresh);
+      return fresh;
+    } catch {
+      return (await db.recall<T[]>(key)) ?? [];
+    }
+  }
+}
+
+export const lists = new Lists();
