@@ -3,7 +3,6 @@
 from functools import cache
 
 from reportlab.lib.colors import Color, HexColor, white
-from reportlab.lib.enums import TA_RIGHT
 from reportlab.lib.styles import ParagraphStyle
 
 from shopapi.printing import fonts
@@ -32,6 +31,8 @@ def sheet() -> dict[str, ParagraphStyle]:
         leading=16.5,
         textColor=GRAPHITE,
         spaceAfter=9,
+        bulletFontName=fonts.TEXT,
+        bulletFontSize=11,
         allowWidows=0,
         allowOrphans=0,
         embeddedHyphenation=1,
@@ -53,15 +54,10 @@ def sheet() -> dict[str, ParagraphStyle]:
         ParagraphStyle(
             "subheading", parent=strong, fontSize=13, leading=18, spaceBefore=10, spaceAfter=4, keepWithNext=1
         ),
-        ParagraphStyle("figure", parent=strong, fontSize=27, leading=33, spaceAfter=2),
         ParagraphStyle("listed", parent=body, leftIndent=16, spaceAfter=7),
         ParagraphStyle("cell_head", parent=cell, fontSize=9, leading=13, textColor=PENCIL),
         ParagraphStyle("cell_strong", parent=cell, fontName=fonts.STRONG),
-        ParagraphStyle("cell_right", parent=cell, alignment=TA_RIGHT),
         ParagraphStyle("cell_note", parent=cell, fontName=fonts.ITALIC, fontSize=9.5, leading=13.5, textColor=PENCIL),
-        ParagraphStyle(
-            "shop_measure", parent=shop, fontName=fonts.STRONG, fontSize=SHOP_MEASURE_PT, leading=25, spaceAfter=0
-        ),
         ParagraphStyle("shop_cell", parent=shop, spaceAfter=0),
         ParagraphStyle(
             "shop_heading",

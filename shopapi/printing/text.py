@@ -134,6 +134,8 @@ def fitted(text: object, size: float, space: float, face: str = fonts.TEXT, leas
     if natural <= space:
         return line, size
     size = max(least, size * space / natural)
-    while line and width(line + "…", size, face) > space and width(line, size, face) > space:
+    if width(line, size, face) <= space + 0.01:
+        return line, size
+    while line and width(line + "…", size, face) > space:
         line = line[:-1].rstrip()
-    return (line if width(one_line(text), size, face) <= space else line + "…"), size
+    return line + "…", size

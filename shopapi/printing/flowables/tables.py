@@ -4,6 +4,7 @@ from collections.abc import Sequence
 
 from reportlab.platypus import Flowable, LongTable, TableStyle
 
+from shopapi.printing import fonts
 from shopapi.printing.flowables.headings import paragraph
 from shopapi.printing.styles import GRAPHITE, HAIRLINE
 
@@ -13,11 +14,14 @@ Cell = str | Sequence[Flowable]
 def ruled(head: Sequence[str], rows: Sequence[Sequence[Cell]], widths: Sequence[float]) -> LongTable:
     """A table of texts, or of flowables where a cell needs more than one style; the first column is strong."""
     body = [[_cell(cell, strong=n == 0) for n, cell in enumerate(row)] for row in rows]
-    table = LongTable([[paragraph(word, "cell_head") for word in head], *body], colWidths=list(widths), repeatRows=1)
+    table = LongTable(
+        [[paragraph(word, "cell_head") for word in head], *body], colWidths=list(widths), repeatRows=1, splitInRow=1
+    )
     table.hAlign = "LEFT"
     table.setStyle(
         TableStyle(
             [
+                ("FONTNAME", (0, 0), (-1, -1), fonts.TEXT),
                 ("VALIGN", (0, 0), (-1, -1), "TOP"),
                 ("LEFTPADDING", (0, 0), (-1, -1), 0),
                 ("RIGHTPADDING", (0, 0), (-1, -1), 10),
