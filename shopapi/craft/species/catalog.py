@@ -85,15 +85,15 @@ def all_species() -> tuple[Species, ...]:
         return tuple(_from_row(row) for row in csv.DictReader(lines))
 
 
-def density_kg_m3(wood: Species | str, mc_pct: float) -> Answer:
-    """Density [kg/m3] of a wood at a moisture content, mass and volume both at that moisture.
+def specific_gravity_at(wood: Species | str, mc_pct: float) -> float:
+    """Specific gravity of a wood: ovendry mass over the volume it has at a moisture content.
 
-    wood: species or name. mc_pct: moisture [% of dry mass], 0 to 30. Boards differ by about 10 %.
-    Raises OutOfRangeError outside the range or where no specific gravity is published.
-    Source: WOOD-HANDBOOK, chapter 4, density by specific gravity and moisture (equations from memory).
+    wood: species or its name. mc_pct: moisture at which the volume is taken [% MC], 0 to 30.
+    Raises OutOfRangeError outside the range or where none is published; UnknownSpeciesError.
+    Source: WOOD-HANDBOOK, chapter 4, Gm = Gb / (1 - 0.265 (30 - M)/30 Gb) (equation from memory).
 
-    >>> round(density_kg_m3("white oak", 8))
-    752
+    >>> round(specific_gravity_at("white oak", 12), 2)
+    0.68
     """
     one = species(wood) if isinstance(wood, str) else wood
     require("Moisture", mc_pct, 0, 30, "%")
@@ -101,9 +101,23 @@ def density_kg_m3(wood: Species | str, mc_pct: float) -> Answer:
         raise OutOfRangeError(f"No specific gravity is published for {one.name}. Weigh a part instead.")
     basic = one.specific_gravity
     if one.gravity_basis == "12":
-        basic = basic / (1 + 0.265 * (30 - 12) / 30 * basic)  # undo the equation below at 12 % MC
-    at_mc = basic / (1 - 0.265 * (30 - mc_pct) / 30 * basic)  # shrinkage makes the same dry mass denser
-    return Answer(1000 * at_mc * (1 + mc_pct / 100), "kg/m3", "specific gravity at moisture", (_gravity_note(one),))
+        basic = basic / (1 + 0.265 * (30 - 12) / 30 * basic)  # undoes the equation at 12 % MC
+    return basic / (1 - 0.265 * (30 - mc_pct) / 30 * basic)
+
+
+def density_kg_m3(wood: Species | str, mc_pct: float) -> Answer:
+    """Density [kg/m3] of a wood at a moisture content, mass and volume both at that moisture.
+
+    wood: species or its name. mc_pct: moisture [% of dry mass], 0 to 30. Boards differ by about 10 %.
+    Raises OutOfRangeError outside the range or where no specific gravity is published; UnknownSpeciesError.
+    Source: WOOD-HANDBOOK, chapter 4, density by specific gravity and moisture (equation from memory).
+
+    >>> round(density_kg_m3("white oak", 8))
+    752
+    """
+    one = species(wood) if isinstance(wood, str) else wood
+    density = 1000 * specific_gravity_at(one, mc_pct) * (1 + mc_pct / 100)
+    return Answer(density, "kg/m3", "specific gravity at moisture", (_gravity_note(one),))
 
 
 def _gravity_note(one: Species) -> str:
