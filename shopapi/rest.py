@@ -1,10 +1,12 @@
 """The one error shape (RFC 9457 problem details) and the one way of paging."""
 
+from collections.abc import Sequence
 from typing import Any
 
 from django.core.exceptions import PermissionDenied
 from django.http import Http404, HttpRequest, JsonResponse
-from rest_framework import exceptions, pagination, status
+from rest_framework import exceptions, negotiation, pagination, status
+from rest_framework.request import Request
 from rest_framework.response import Response
 from rest_framework.views import set_rollback
 
@@ -24,6 +26,13 @@ _TITLES = {
     428: "Say which version you changed",
     429: "Too many tries",
 }
+
+
+class JsonOrFile(negotiation.DefaultContentNegotiation):
+    """Answers are JSON or a file, whatever a browser says it would rather have (an <img> asks for pictures only)."""
+
+    def select_renderer(self, request: Request, renderers: Sequence[Any], format_suffix: str | None = None) -> Any:
+        return renderers[0], renderers[0].media_type
 
 
 class Pages(pagination.PageNumberPagination):
