@@ -8,7 +8,6 @@ from django.http import Http404, HttpRequest, JsonResponse
 from rest_framework import exceptions, negotiation, pagination, status
 from rest_framework.request import Request
 from rest_framework.response import Response
-from rest_framework.views import set_rollback
 
 MEDIA_TYPE = "application/problem+json"
 
@@ -71,6 +70,8 @@ def problem_json(code: int, detail: str, *, kind: str = "") -> JsonResponse:
 
 
 def problem_response(exc: Exception, context: dict[str, Any]) -> Response | None:
+    from rest_framework.views import set_rollback  # that module reads its own defaults from this one
+
     if isinstance(exc, Http404):
         exc = exceptions.NotFound("There is nothing here by that name.")
     elif isinstance(exc, PermissionDenied):
