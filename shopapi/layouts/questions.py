@@ -100,15 +100,18 @@ def first_benches(needs: list[Need], boards: list[Board]) -> list[Bench]:
     return list(groups.values())
 
 
+def length_in_words(length_mm: float, workshop: Workshop) -> str:
+    return format_length(length_mm, cast(Unit, workshop.units), workshop.inch_denominator)
+
+
 def why_no_board(need: Need, boards: list[Board], workshop: Workshop) -> str:
-    units, denominator = cast(Unit, workshop.units), workshop.inch_denominator
     same = [board for board in boards if board.species == need.part.species]
     if not same:
         return f"No {need.part.species} among these boards."
     thickest = max(board.thickness_mm for board in same)
     return (
-        f"The thickest {need.part.species} here is {format_length(thickest, units, denominator)}; this needs "
-        f"{format_length(need.rough.thickness_mm, units, denominator)} to mill from."
+        f"The thickest {need.part.species} here is {length_in_words(thickest, workshop)}; this needs "
+        f"{length_in_words(need.rough.thickness_mm, workshop)} to mill from."
     )
 
 

@@ -10,7 +10,7 @@ from django.utils import timezone
 from shopapi.boards.selectors import boards_in_rack
 from shopapi.commissions.models import Commission
 from shopapi.commissions.selectors import parts_of
-from shopapi.craft.layout import LayoutError, Placement, Problem, solve
+from shopapi.craft.layout import LayoutError, Placement, Problem, reason_for, solve
 from shopapi.layouts import questions, selectors
 from shopapi.layouts.models import Layout
 from shopapi.layouts.questions import Bench, Need
@@ -125,6 +125,9 @@ class _Solving:
         self.value = 0
         self.bound: float | None = 0
 
+    def say_length(self, length_mm: float) -> str:
+        return questions.length_in_words(length_mm, self.layout.workshop)
+
     def solve(self, bench: Bench, *, share: float) -> None:
         stocks = [self.stocks[key] for b in bench.boards if (key := str(b.pk)) not in self.used]
         needs = [need for need in bench.needs if need.left]
@@ -144,8 +147,9 @@ class _Solving:
         by_key = {need.key: need for need in needs}
         for placement in answer.placements:
             by_key[placement.wanted].left -= 1
+        by_id = {one.id: one for one in wanted}
         for left in answer.unplaced:
-            by_key[left.wanted].reason = left.reason
+            by_key[left.wanted].reason = reason_for(problem, by_id[left.wanted], self.say_length)
 
 
 def _numbered(placements: list[Placement], needs: dict[str, Need]) -> list[dict[str, Any]]:

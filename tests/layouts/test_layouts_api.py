@@ -102,6 +102,15 @@ def test_what_does_not_fit_says_why(change: dict, said: str, maker: Person, comm
     assert said in left["reason"]
 
 
+def test_reasons_are_in_the_workshops_units(stranger: Person) -> None:
+    commission = stranger.make("commissions", title="Desk")
+    stranger.make("boards", tag="B1", **{**BOARD, "width_mm": "7 1/2"})
+    stranger.make("parts", commission=commission["id"], **{**PART, "width_mm": "8"})
+    (left,) = worked_out(stranger, commission)["unplaced"]
+    # 8 in and 6 mm for its edges, rounded up to 210 mm, on a board of 190 mm: 20 mm.
+    assert left["reason"] == '13/16" wider than any board'
+
+
 def test_nothing_to_lay_out_is_said_in_words(maker: Person, commission: dict) -> None:
     assert "no parts" in worked_out(maker, commission)["problem"]
     maker.make("parts", commission=commission["id"], **PART)

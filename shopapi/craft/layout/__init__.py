@@ -12,6 +12,7 @@ from shopapi.craft.layout.model import (
     Unplaced,
     Wanted,
 )
+from shopapi.craft.layout.reasons import reason_for
 from shopapi.craft.layout.solve import solve
 
 __all__ = [
@@ -25,5 +26,6 @@ __all__ = [
     "Stock",
     "Unplaced",
     "Wanted",
+    "reason_for",
     "solve",
 ]

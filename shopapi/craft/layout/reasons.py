@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+from collections.abc import Callable
+
 from shopapi.craft.layout.model import Flaw, Problem, Stock, Wanted
 
 
@@ -31,21 +33,28 @@ def _has_room(stock: Stock, problem: Problem, wanted: Wanted, length: int, width
     return False
 
 
-def reason_for(problem: Problem, wanted: Wanted) -> str:
-    """What keeps a part from a place: too long, too wide, no clear wood of its size, or none left."""
+def _millimetres(length: int) -> str:
+    return f"{length} mm"
+
+
+def reason_for(problem: Problem, wanted: Wanted, say: Callable[[int], str] = _millimetres) -> str:
+    """What keeps a part from a place: too long, too wide, no clear wood of its size, or none left.
+
+    say: prints a length [mm] for the reader. Source: OWN, comparison of sizes and clear rectangles.
+    """
     rules = problem.rules
     lengths = [s.length - rules.trim_left - rules.trim_right for s in problem.stocks]
     widths = [s.width - rules.trim_bottom - rules.trim_top for s in problem.stocks]
-    size = f"{wanted.length} mm x {wanted.width} mm"
+    size = f"{say(wanted.length)} × {say(wanted.width)}"
     ways = [(wanted.length, wanted.width)] + ([(wanted.width, wanted.length)] if wanted.any_grain else [])
     if not any(a <= le and b <= wi for a, b in ways for le, wi in zip(lengths, widths, strict=True)):
         trimmed = " after end trim" if rules.trim_left + rules.trim_right else ""
         over_length = min(a for a, _ in ways) - max(lengths)
         over_width = min(b for _, b in ways) - max(widths)
         if over_width > 0 and over_width >= over_length:
-            return f"{over_width} mm wider than any board"
+            return f"{say(over_width)} wider than any board"
         if over_length > 0:
-            return f"{over_length} mm longer than any board{trimmed}"
+            return f"{say(over_length)} longer than any board{trimmed}"
         return f"No board is long and wide enough for {size}{trimmed}"
     if not any(_has_room(s, problem, wanted, a, b) for a, b in ways for s in problem.stocks):
         clean = {"both": "", "one": " on one face", "none": ""}[wanted.clean_faces]

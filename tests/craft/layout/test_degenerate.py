@@ -34,18 +34,18 @@ def test_part_longer_than_any_board_after_trim():
 
 def test_long_board_and_wide_board_but_none_is_both():
     problem = Problem((board("B1", 1000, 80), board("B2", 300, 200)), (part(length=600, width=120),))
-    assert reason(problem) == "No board is long and wide enough for 600 mm x 120 mm"
+    assert reason(problem) == "No board is long and wide enough for 600 mm × 120 mm"
 
 
 def test_flaw_over_the_whole_board():
     problem = Problem((board("B1", 1000, 150, Flaw(-5, -5, 1100, 200)),), (part(),))
-    assert reason(problem) == "No board has a clear stretch of 300 mm x 70 mm"
+    assert reason(problem) == "No board has a clear stretch of 300 mm × 70 mm"
 
 
 def test_no_room_left_says_so():
     answer = answer_to(Problem((board(length=650, width=75),), (part(quantity=5),)))
     assert len(answer.placements) == 2
-    assert answer.unplaced == (Unplaced("P1", 3, "No clear stretch of 300 mm x 70 mm is left on these boards"),)
+    assert answer.unplaced == (Unplaced("P1", 3, "No clear stretch of 300 mm × 70 mm is left on these boards"),)
 
 
 def test_part_exactly_as_large_as_the_board():
