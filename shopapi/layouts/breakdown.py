@@ -4,7 +4,7 @@ import re
 from collections.abc import Callable
 from datetime import datetime
 from io import BytesIO
-from typing import Any
+from typing import Any, cast
 from zoneinfo import ZoneInfo
 
 from django.core.files.storage import default_storage
@@ -13,12 +13,14 @@ from django.utils import timezone
 from shopapi.boards.models import Board
 from shopapi.boards.selectors import boards_by_id, squared_shot
 from shopapi.craft.marks import MarkError, parse_shape
+from shopapi.craft.measures import Unit
 from shopapi.craft.packet import (
     BoardBreakdown,
     BoardMark,
     BreakdownData,
     LeftOut,
     Measures,
+    Paper,
     Picture,
     Piece,
     board_mark,
@@ -55,13 +57,17 @@ def breakdown_data(layout: Layout) -> BreakdownData:
         left_out=tuple(
             LeftOut(_part(asked, row["part"])["name"], row["count"], row["reason"]) for row in layout.unplaced
         ),
-        paper=workshop.paper,
+        paper=paper_of(workshop.paper),
         measures=measures_of(workshop),
     )
 
 
 def measures_of(workshop: Workshop) -> Measures:
-    return Measures(workshop.units, workshop.inch_denominator)
+    return Measures(cast(Unit, workshop.units), workshop.inch_denominator)
+
+
+def paper_of(choice: str) -> Paper:
+    return cast(Paper, choice)
 
 
 def local_time(moment: datetime, workshop: Workshop) -> datetime:
@@ -117,7 +123,7 @@ def _natural(tag: str) -> list[tuple[int, int, str]]:
 def picture_of(board: Board | None, kept: Row) -> Picture | None:
     """The board's squared photograph, unless the board was of another size when it was squared."""
     shot = squared_shot(board) if board else None
-    if shot is None or not shot.squared:
+    if shot is None or not shot.squared.name:
         return None
     pairs = ((shot.squared_length_mm, kept["length_mm"]), (shot.squared_across_mm, kept["width_mm"]))
     if any(then and abs(then - asked) > SAME_SIZE * asked for then, asked in pairs):

@@ -10,7 +10,7 @@ from django.utils import timezone
 
 from shopapi.commissions.models import Commission
 from shopapi.craft.packet import PacketData, from_json, to_json
-from shopapi.layouts.breakdown import read_picture
+from shopapi.layouts.breakdown import paper_of, read_picture
 from shopapi.packets.freezing import packet_data
 from shopapi.packets.models import Packet
 from shopapi.printing.documents.packet import build_packet
@@ -46,7 +46,7 @@ def packet_build(*, packet: Packet) -> Packet:
     packet.state = Packet.State.RUNNING
     packet.save(update_fields=["state"])
     try:
-        packet.frozen = to_json(packet_data(packet.commission, packet.paper or packet.workshop.paper))
+        packet.frozen = to_json(packet_data(packet.commission, paper_of(packet.paper or packet.workshop.paper)))
         document = packet_pdf(packet=packet)
         packet.document.save("packet.pdf", ContentFile(document), save=False)
         packet.state, packet.problem = Packet.State.DONE, ""

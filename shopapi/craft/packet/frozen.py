@@ -33,7 +33,8 @@ def from_json(kind: type[Record], stored: dict[str, Any]) -> Record:
     """
     if not isinstance(stored, dict) or stored.get("version") != VERSION:
         raise FrozenError(f"This was stored in another form than version {VERSION}; print it anew.")
-    return _record(kind, {key: value for key, value in stored.items() if key != "version"}, kind.__name__)
+    record: Record = _record(kind, {key: value for key, value in stored.items() if key != "version"}, kind.__name__)
+    return record
 
 
 def _plain(value: object) -> Any:
@@ -49,11 +50,11 @@ def _plain(value: object) -> Any:
 
 
 @cache
-def _types(kind: type) -> dict[str, Any]:
+def _types(kind: Any) -> dict[str, Any]:
     return typing.get_type_hints(kind)
 
 
-def _record(kind: type[Record], stored: Any, where: str) -> Record:
+def _record(kind: Any, stored: Any, where: str) -> Any:
     if not isinstance(stored, dict):
         raise FrozenError(f"{where} should be a record, not {type(stored).__name__}.")
     hints = _types(kind)

@@ -6,6 +6,7 @@ Run by hand in an environment that has fonttools, with the unpacked package of t
 
 import sys
 from pathlib import Path
+from typing import Any
 
 from fontTools.pens.boundsPen import BoundsPen
 from fontTools.pens.transformPen import TransformPen
@@ -26,7 +27,7 @@ BAR_ADVANCE = 185
 GAP_ADVANCE = 165
 
 
-def add_glyph(font: TTFont, name: str, code: int, glyph: object, advance: int) -> None:
+def add_glyph(font: TTFont, name: str, code: int, glyph: Any, advance: int) -> None:
     font.setGlyphOrder([*font.getGlyphOrder(), name])
     font["glyf"].glyphs[name] = glyph
     glyph.recalcBounds(font["glyf"])
@@ -36,7 +37,7 @@ def add_glyph(font: TTFont, name: str, code: int, glyph: object, advance: int) -
             table.cmap[code] = name
 
 
-def drawn(source: TTFont, name: str, scale: float, dx: float, dy: float) -> object:
+def drawn(source: TTFont, name: str, scale: float, dx: float, dy: float) -> Any:
     glyphs = source.getGlyphSet()
     pen = TTGlyphPen(None)
     glyphs[name].draw(TransformPen(pen, (scale, 0, 0, scale, dx, dy)))

@@ -52,9 +52,9 @@ class Distances:
         ]
         for cut, _, low in below:
             self._draw_leader(canvas, cut, low)
-        for cut, start, low in below:
-            draw_plate(canvas, (start, low - 3, start + self._width(cut), low + self.size * 0.78), alpha=1)
-            self._draw_distance(canvas, cut, start, low)
+        for cut, left, low in below:
+            draw_plate(canvas, (left, low - 3, left + self._width(cut), low + self.size * 0.78), alpha=1)
+            self._draw_distance(canvas, cut, left, low)
         for cut in sorted((c for c in self.cuts if c.kind == "rip"), key=lambda c: (c.from_mm, c.at_mm)):
             self._draw_rip(canvas, cut, taken)
 
