@@ -52,6 +52,6 @@ export async function send(request: Request): Promise<Response> {
 
 /** A picture's bytes. */
 export async function fetchPictureBytes(path: string): Promise<Blob> {
-  const request = new Request(path, { credentials: 'same-origin', headers: { Accept: 'image/*, application/problem+json' } });
+  const request = new Request(path, { credentials: 'same-origin', headers: { Accept: '*/*' } });
   return (await send(request)).blob();
 }

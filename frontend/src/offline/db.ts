@@ -32,17 +32,30 @@ export interface ShopRow {
   row: Row;
 }
 
+/** Bytes rather than a Blob: some browsers refuse to store Blobs, or lose them. */
+export interface Bytes {
+  bytes: ArrayBuffer;
+  type: string;
+}
+
+/** A photograph that waits to be sent. */
+export interface WaitingPhoto extends Bytes {
+  id: string;
+  name: string;
+}
+
 /** A picture fetched or taken, kept for the next look without signal. */
-export interface KeptPicture {
+export interface KeptPicture extends Bytes {
   key: string;
-  blob: Blob;
   used_at: number;
 }
+
+export const blobOf = ({ bytes, type }: Bytes): Blob => new Blob([bytes], { type });
 
 export class ShopDb extends Dexie {
   declare outbox: EntityTable<OutboxEntry, 'seq'>;
   declare shop_rows: Table<ShopRow, string>;
-  declare photos: Table<{ id: string; blob: Blob; name: string }, string>;
+  declare photos: Table<WaitingPhoto, string>;
   declare pictures: Table<KeptPicture, string>;
   declare meta: Table<{ key: string; value: unknown }, string>;
 

@@ -82,13 +82,13 @@ describe('photographs', () => {
   it('stores the bytes with the entry, sends them, and keeps them to look at', async () => {
     const id = await board();
     const shot = await addShot(id, 'A', jpeg());
-    expect((await db.photos.get(shot))?.blob.size).toBe(3);
+    expect((await db.photos.get(shot))?.bytes.byteLength).toBe(3);
     await change('shot', shot, { corners: [[0, 9], [9, 9], [9, 0], [0, 0]] });
     await flush();
-    expect(shop.photos).toHaveLength(1);
+    expect(shop.photos.map((photo) => [photo.name, photo.blob.size, photo.blob.type])).toEqual([['face.jpg', 3, 'image/jpeg']]);
     expect(shop.arrived.map((entry) => entry.method)).toEqual(['POST', 'POST', 'PATCH']);
     expect(await db.photos.count()).toBe(0);
-    expect((await db.pictures.get(`${shot}/sent`))?.blob.size).toBe(3);
+    expect((await db.pictures.get(`${shot}/sent`))?.bytes.byteLength).toBe(3);
   });
 
   it.each([

@@ -2,7 +2,7 @@
 import type { Row } from '../api/rows';
 import { Problem, Unreachable, wordsOf } from '../api/problem';
 import { touches } from './choices';
-import type { OutboxEntry, ShopDb } from './db';
+import { blobOf, type OutboxEntry, type ShopDb } from './db';
 import { newId } from './ids';
 import { overlay, threeWay } from './merge';
 
@@ -47,7 +47,8 @@ async function sendOne(db: ShopDb, entry: OutboxEntry, transport: Transport): Pr
   try {
     const photo = entry.photo ? await db.photos.get(entry.photo) : null;
     if (photo === undefined) throw new Error('The photograph that belongs to this is no longer on this device.');
-    await settle(db, entry, await transport(entry, photo));
+    const toSend = photo ? { blob: blobOf(photo), name: photo.name } : null;
+    await settle(db, entry, await transport(entry, toSend));
     return 'drained';
   } catch (failure) {
     return afterFailure(db, entry, failure);
@@ -99,7 +100,9 @@ async function settle(db: ShopDb, entry: OutboxEntry, reply: Row | null): Promis
 async function keepSentPhoto(db: ShopDb, entry: OutboxEntry): Promise<void> {
   const photo = await db.photos.get(entry.photo!);
   await db.photos.delete(entry.photo!);
-  if (photo) await db.pictures.put({ key: `${entry.row_id}/sent`, blob: photo.blob, used_at: Date.now() });
+  if (!photo) return;
+  const { bytes, type } = photo;
+  await db.pictures.put({ key: `${entry.row_id}/sent`, bytes, type, used_at: Date.now() });
 }
 
 /** Fields that only this device changed go out again by themselves; where both did, the maker chooses. */

@@ -1,7 +1,7 @@
 /** Pictures of boards on the device: fetched once, shown without signal, the longest unseen dropped first. */
 import { fetchPictureBytes } from '../api/send';
 import type { ShotRow } from '../api/rows';
-import type { ShopDb } from './db';
+import { blobOf, type ShopDb } from './db';
 
 export type PictureSize = 'preview' | 'squared';
 
@@ -20,7 +20,7 @@ export async function pictureOf(db: ShopDb, shot: ShotRow, size: PictureSize): P
   const kept = await db.pictures.get(key);
   if (kept) {
     void db.pictures.update(key, { used_at: Date.now() }).catch(() => {});
-    return kept.blob;
+    return blobOf(kept);
   }
   if (hasPicture(shot, size)) {
     try {
@@ -41,10 +41,11 @@ async function fetchPicture(db: ShopDb, shot: ShotRow, size: PictureSize): Promi
 }
 
 async function keep(db: ShopDb, shot: ShotRow, size: PictureSize, blob: Blob): Promise<void> {
+  const bytes = await blob.arrayBuffer();
   await db.transaction('rw', db.pictures, async () => {
     const older = size === 'preview' ? [`${shot.id}/sent`] : await keysOf(db, `${shot.id}/squared/`);
     await db.pictures.bulkDelete(older);
-    await db.pictures.put({ key: keyOf(shot, size), blob, used_at: Date.now() });
+    await db.pictures.put({ key: keyOf(shot, size), bytes, type: blob.type, used_at: Date.now() });
     const surplus = (await db.pictures.count()) - MOST_KEPT;
     if (surplus > 0) await db.pictures.bulkDelete(await db.pictures.orderBy('used_at').limit(surplus).primaryKeys());
   });
@@ -54,11 +55,12 @@ const keysOf = (db: ShopDb, start: string) => db.pictures.where('key').startsWit
 
 async function olderPicture(db: ShopDb, shot: ShotRow, size: PictureSize): Promise<Blob | null> {
   if (size === 'squared') {
-    const [older] = await keysOf(db, `${shot.id}/squared/`);
-    return older ? ((await db.pictures.get(older))?.blob ?? null) : null;
+    const [key] = await keysOf(db, `${shot.id}/squared/`);
+    const older = key ? await db.pictures.get(key) : undefined;
+    return older ? blobOf(older) : null;
   }
-  const sent = await db.pictures.get(`${shot.id}/sent`);
-  return sent?.blob ?? (await db.photos.get(shot.id))?.blob ?? null;
+  const own = (await db.pictures.get(`${shot.id}/sent`)) ?? (await db.photos.get(shot.id));
+  return own ? blobOf(own) : null;
 }
 
 let keeping = false;

@@ -9,7 +9,7 @@ const quota = () => new DOMException('no room', 'QuotaExceededError');
 beforeEach(() => void useDatabaseOf(newId()));
 
 it('gives up kept pictures first', async () => {
-  await db.pictures.put({ key: 's1/preview', blob: new Blob(['x']), used_at: 1 });
+  await db.pictures.put({ key: 's1/preview', bytes: new ArrayBuffer(1), type: 'image/jpeg', used_at: 1 });
   let times = 0;
   const write = async () => {
     times += 1;

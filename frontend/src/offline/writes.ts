@@ -121,7 +121,7 @@ export async function addShot(board: string, face: Face, file: File): Promise<st
   const fields = { board, face };
   return storing(async () => {
     await db.transaction('rw', [db.photos, db.rows('shot'), db.outbox], async () => {
-      await db.photos.put({ id, blob: new Blob([bytes], { type: file.type || 'image/heic' }), name: file.name || 'photo.jpg' });
+      await db.photos.put({ id, bytes, type: file.type || 'image/heic', name: file.name || 'photo.jpg' });
       await db.table('shot').add(newRow(id, { ...fields, state: 'received', corners: null, homography: null, width_px: null, height_px: null }));
       await db.outbox.add(entry('shot', 'POST', id, { ...fields, id }, null, id));
     });

@@ -4,7 +4,7 @@ export interface Notice {
   kind: 'told' | 'refused';
 }
 
-const SHOWN_MS = 5000;
+const SHOWN_MS = 3500;
 
 /** Short sentences at the lower edge; a refusal stays until it is put away. */
 class Notices {
@@ -26,7 +26,8 @@ class Notices {
 
   private push(words: string, kind: Notice['kind']): number {
     this.last += 1;
-    this.all = [...this.all.slice(-2), { id: this.last, words, kind }];
+    // Of what was told only the last counts; refusals wait for a hand.
+    this.all = [...this.all.filter((notice) => notice.kind === 'refused').slice(-2), { id: this.last, words, kind }];
     return this.last;
   }
 }
