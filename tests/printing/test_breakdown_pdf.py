@@ -116,7 +116,7 @@ def test_the_board_is_true_to_scale(sheet):
 def test_a_board_without_a_picture_is_drawn_all_the_same(sheet):
     assert sheet.images() == []
     pictured = printed(build_breakdown, with_board(picture=picture(2400, 200)))
-    assert len(pictured.images()) >= 2
+    assert len(pictured.images()) >= 1
     assert pictured.text == printed(build_breakdown, with_board(picture=None)).text
 
 

@@ -51,6 +51,7 @@ def ordered_cuts(
 ) -> tuple[Cut, ...]:
     """The cuts of one board in working order: all cuts of a piece, then those of the pieces it fell into.
 
+    A sliver no wider than the kerf is left on the piece beside it, which is rough anyway.
     tree: a cut tree of `craft.layout` over the whole board (x, y, length, width [mm] in every node, `cut` and
     `pieces`, or `part`). names: part id to the name printed. kerf_mm: width of the cut [mm]. end_trim_mm: an offcut at
     either end of the board no longer than this is called a trim. Raises ValueError for a tree that names no cut.
@@ -130,18 +131,22 @@ _NUMBERING: tuple[Callable[[int], str], ...] = (
 def _lines(
     node: Mapping[str, Any], kind: Kind, pieces: list[tuple[Mapping[str, Any], str]], label: str, kerf_mm: float
 ) -> Iterator[Cut]:
+    """The cuts of one piece. A sliver no wider than the kerf stays on its neighbour: no saw takes it off cleanly."""
     (start, size), (across, breadth) = _ALONG[kind], _ACROSS[kind]
     end, reached = node[start] + node[size], node[start]
+    sliver = max(kerf_mm, TOUCHING_MM)
     cuts: list[tuple[float, str]] = []
-    name = WASTE
+    name = rest = WASTE
     for piece, name in sorted(pieces, key=lambda each: each[0][start]):
-        if piece[start] - reached > TOUCHING_MM:  # waste before the piece that no node stands for
-            # Where less than a kerf is taken off, the blade hangs over the end or runs in the kerf before.
-            cuts.append((max(0.0, piece[start] - kerf_mm), WASTE))
-        if end - piece[start] - piece[size] > TOUCHING_MM:
-            cuts.append((piece[start] + piece[size], name))
-        reached = piece[start] + piece[size] + kerf_mm
-    rest = name if reached - kerf_mm > end - TOUCHING_MM else WASTE if end - reached > TOUCHING_MM else ""
+        if piece[start] - reached > sliver:  # waste before the piece that no node stands for
+            cuts.append((piece[start] - kerf_mm, WASTE))
+        far = piece[start] + piece[size]
+        if end - far > sliver:
+            cuts.append((far, name))
+            rest = WASTE if end - far - kerf_mm > TOUCHING_MM else ""
+        else:
+            rest = name
+        reached = far + kerf_mm
     span = (float(node[across]), float(node[across] + node[breadth]))
     for index, (at, name) in enumerate(cuts):
         yield Cut(0, kind, float(at), *span, label, name, rest if index == len(cuts) - 1 else "")

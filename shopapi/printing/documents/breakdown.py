@@ -1,12 +1,14 @@
 """Breakdown sheets: a drawing of each board with its lines, the cuts to tick off, the pieces that come out."""
 
+from dataclasses import replace
+
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import BalancedColumns, Flowable, KeepTogether, Spacer
+from reportlab.platypus import BalancedColumns, CondPageBreak, Flowable, KeepTogether, Spacer
 
 from shopapi.craft.packet import BOARD, TRIM, BoardBreakdown, BreakdownData, Cut
 from shopapi.printing import fonts, text
-from shopapi.printing.flowables.board import SHOP, DrawnBoard, stretches
+from shopapi.printing.flowables.board import SHOP, BoardStretch, DrawnBoard, stretches
 from shopapi.printing.flowables.headings import paragraph
 from shopapi.printing.flowables.legend import Legend
 from shopapi.printing.flowables.rows import TickRow
@@ -17,6 +19,8 @@ from shopapi.printing.pictures import Album, ReadPicture, read_file
 from shopapi.printing.styles import GRAPHITE, PENCIL, SHOP_MEASURE_PT
 
 HEAD, LEGEND = 58.0, 20.0
+GUTTER, LISTS_AROUND = 14.0, 12.0
+ON_ONE_SHEET = replace(SHOP, longest_mm=2600.0)
 RULER_TOP = 26.0
 CAUTION = (
     "Wood under tension can close on a blade or spring apart as it is cut, and old boards hide metal: look for it "
@@ -76,12 +80,37 @@ def _board(board: BoardBreakdown, data: BreakdownData, form: Format, album: Albu
     drawn = DrawnBoard(
         board.length_mm, board.width_mm, board.picture, board.marks, board.pieces, board.cuts, board.sections
     )
-    drawings = stretches(drawn, data.measures, album, form.text_width, SHOP, form.text_height - HEAD - LEGEND)
     legend = [Legend(board.marks)] if board.marks else []
-    head = KeepTogether([BoardHead(board, data), drawings[0]])
     lists = [*_cuts(board, data), *_pieces(board, data)]
-    columns = [BalancedColumns(lists, nCols=2, innerPadding=14, spaceBefore=8, endSlack=0.2)] if lists else []
-    return [head, *drawings[1:], *legend, *columns, Spacer(1, 16)]
+    lists_height = _lists_height(lists, form)
+    drawings = _drawings(drawn, data, form, album, lists_height)
+    drawn_height = sum(each.wrap(form.text_width, form.text_height)[1] for each in drawings)
+    # A board begins a sheet unless all of it fits below the one before.
+    room = CondPageBreak(min(form.text_height - 1, HEAD + drawn_height + LEGEND + lists_height))
+    head = KeepTogether([BoardHead(board, data), drawings[0]])
+    columns = [BalancedColumns(lists, nCols=2, innerPadding=GUTTER, spaceBefore=8, endSlack=0.2)] if lists else []
+    return [room, head, *drawings[1:], *legend, *columns, Spacer(1, 16)]
+
+
+def _drawings(
+    drawn: DrawnBoard, data: BreakdownData, form: Format, album: Album, lists_height: float
+) -> list[BoardStretch]:
+    """All of a board on one sheet where that can be; else its drawings as large as a sheet of their own allows."""
+    whole = form.text_height - HEAD - LEGEND
+    beside = whole - lists_height
+    for look, room, most in ((ON_ONE_SHEET, beside, beside), (SHOP, whole, whole), (ON_ONE_SHEET, whole / 2, whole)):
+        if room > 0:
+            drawings = stretches(drawn, data.measures, album, form.text_width, look, room)
+            if sum(each.wrap(form.text_width, whole)[1] for each in drawings) <= most:
+                return drawings
+    return stretches(drawn, data.measures, album, form.text_width, SHOP, whole)
+
+
+def _lists_height(lists: list[Flowable], form: Format) -> float:
+    """Height of the lists in two columns, a little more than half of what they are in one."""
+    column = (form.text_width - GUTTER) / 2
+    heights = [each.wrap(column, form.text_height)[1] + each.getSpaceAfter() for each in lists]
+    return sum(heights) / 2 + max(heights, default=0) + LISTS_AROUND
 
 
 def _measure_width(words: list[str]) -> float:

@@ -106,7 +106,7 @@ def finish_section(data: PacketData, form: Format) -> Story:
     over = f"from {day(first)} to {day(last)}" if first != last else f"on {day(first)}"
     story.append(paragraph(f"This is the bench log as it was written at the time, {over}."))
     width = form.text_width
-    columns = (width * 0.24, width * 0.41, width * 0.19, width * 0.16)
+    columns = (width * 0.23, width * 0.39, width * 0.18, width * 0.2)
     rows = [_entry(entry, data.measures) for entry in finish.entries]
     return [*story, ruled(("When", "What", "Air", "By"), rows, columns)]
 

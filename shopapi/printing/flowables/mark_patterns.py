@@ -78,6 +78,12 @@ def _dashed_slant(canvas: Canvas, box: Box) -> None:
     _lines(canvas, box, 0.5, 0.866, 6)
 
 
+def _sparse(canvas: Canvas, box: Box) -> None:
+    canvas.setDash(1.2, 11)
+    canvas.setLineCap(1)
+    _lines(canvas, box, 0.5, 0.866, 13)
+
+
 def _rings(canvas: Canvas, box: Box) -> None:
     left, low, right, high = box
     for share in (0.8, 0.52, 0.24):
@@ -110,7 +116,7 @@ KINDS = {
     "pith": Drawn("pith", "X", _upright),
     "snipe": Drawn("snipe", "N", _dashed_slant),
     "other": Drawn("other", "O", _bare),
-    "figure": Drawn("prized figure", "F", _dashed_slant),
+    "figure": Drawn("prized figure", "F", _sparse),
 }
 OUTLINES: dict[str, list[float]] = {"all": [], "show": [4, 2.4], "none": [1, 2.4]}
 

@@ -47,12 +47,13 @@ def test_offcuts_at_the_ends_that_only_trim_are_called_so():
     assert ordered_cuts(tree, NAMES, KERF, end_trim_mm=10)[0].frees == "offcut"
 
 
-def test_a_shave_narrower_than_the_kerf_never_eats_into_the_piece():
-    pieces = [node(0, 0, 500, 50, part="rail"), node(504, 0, 300, 50, part="rail"), node(807, 0, 193, 50, part=None)]
-    tree = node(0, 0, 1000, 50, cut="crosscut", pieces=pieces)
-    for cut in ordered_cuts(tree, NAMES, KERF):
-        for piece in pieces:
-            assert cut.at_mm + KERF <= piece["x"] or cut.at_mm >= piece["x"] + piece["length"]
+def test_a_sliver_no_wider_than_the_kerf_stays_on_its_neighbour():
+    pieces = [node(0, 0, 500, 50, part="rail"), node(505, 0, 300, 50, part="top"), node(811, 0, 187, 50, part="side")]
+    tree = node(0, 0, 1000, 50, cut="crosscut", at=[500, 502, 805, 998], pieces=pieces)
+    assert [(c.at_mm, c.frees, c.leaves) for c in ordered_cuts(tree, NAMES, KERF)] == [
+        (500, "Rail", ""),
+        (805, "Desk top strip", "Left side"),
+    ]
 
 
 def test_waste_that_no_node_stands_for_is_cut_off_all_the_same():

@@ -32,7 +32,9 @@ def draw_name(canvas: Canvas, window: Window, piece: Piece, number: int, look: L
         line, fitting = text.fitted(words, size, end - start - 8, least=min(size, look.least_name))
         if line != words and (look.numbered or len(line) < 4):
             continue
-        box = taken.take(_along(start, end, low + high / 2, text.width(line, fitting) + 6, fitting))
+        places = _along(start, end, low + high / 2, text.width(line, fitting) + 6, fitting)
+        # A number is written even where it has to touch something: no piece stays without.
+        box = taken.take(places) or (places[-1] if words is wordings[-1] and look.numbered else None)
         if box:
             draw_plate(canvas, box)
             canvas.setFillColor(GRAPHITE)
