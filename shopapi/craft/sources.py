@@ -58,6 +58,12 @@ _ALL = (
         "The equation is from memory.",
     ),
     Source(
+        "SIAU-1984",
+        "Siau, J.F. 1984. Transport processes in wood. Berlin: Springer (bound-water diffusion across the grain).",
+        "memory",
+        "Constants from memory. They reproduce the published moisture-excluding tests, see the tests of exclusion.",
+    ),
+    Source(
         "CRANK-1975",
         "Crank, J. 1975. The mathematics of diffusion, 2nd ed. Oxford: Clarendon Press (plane sheet, sections 4.3).",
         "memory",
