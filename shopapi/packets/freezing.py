@@ -37,6 +37,7 @@ from shopapi.finishing.selectors import entries_of, plans_of, steps_of
 from shopapi.layouts.breakdown import local_time, measures_of, picture_of, pieces_on, plain_name, used_boards
 from shopapi.layouts.models import Layout
 from shopapi.layouts.selectors import latest_done
+from shopapi.printing.wording import air
 from shopapi.workshops.models import Workshop
 
 DEFAULT_CLASS = ""
@@ -204,7 +205,7 @@ def _use_of(plan: SurfacePlan, last: BenchEntry, gathered: Gathered) -> UseDates
     looked = "the air of the bench log" if known else "ordinary shop air, as none was noted"
     basis = (
         f"Reckoned for {_label(plan)}, {_span(cure.light_use_hours)} to light use and {_span(cure.full_use_hours)} to "
-        f"full use in {looked} ({temp_c:.0f} °C, {rh_pct:.0f} %). {cure.note}"
+        f"full use in {looked} ({air(temp_c, rh_pct, measures_of(gathered.workshop))}). {cure.note}"
     )
     return UseDates(
         last_coat_on=coated.date(),
