@@ -1,5 +1,7 @@
 """The floor under a photographed board, and the board's shadow on it."""
 
+from functools import cache
+
 import cv2
 import numpy as np
 from numpy.typing import NDArray
@@ -17,7 +19,18 @@ _FLOORS = (
 
 def draw_floor(rng: np.random.Generator, to_photo: NDArray[np.float64], size: tuple[int, int]) -> NDArray[np.uint8]:
     """A photo of nothing but a concrete floor; to_photo: homography from floor millimetres to pixels."""
-    colour, rough = _FLOORS[int(rng.integers(len(_FLOORS)))]
+    tile = _tile(int(rng.integers(len(_FLOORS))))
+    x, y = rng.uniform(-900, 0, 2)
+    placed = to_photo @ np.array([[_MM_PER_PX, 0, x], [0, _MM_PER_PX, y - 900], [0, 0, 1.0]])
+    photo = cv2.warpPerspective(tile, placed, size, flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REFLECT)
+    return photo.astype(np.uint8, copy=False)
+
+
+@cache
+def _tile(number: int) -> NDArray[np.uint8]:
+    """A stretch of floor, drawn once."""
+    rng = np.random.default_rng(number)
+    colour, rough = _FLOORS[number]
     shape = (_TILE_PX, _TILE_PX)
     tone = rough * layered(rng, shape, 260, 260, 3) + 0.6 * rough * layered(rng, shape, 24, 24, 4)
     tone += 0.022 * rng.standard_normal(shape, dtype=np.float32)  # sand in the cement
@@ -25,12 +38,7 @@ def draw_floor(rng: np.random.Generator, to_photo: NDArray[np.float64], size: tu
     tile = np.clip(np.array(colour, np.float32) * (1 + tone)[..., None], 0, 255).astype(np.uint8)
     _litter(rng, tile)
     _joints(rng, tile)
-    start = rng.uniform(-900, 0, 2)
-    placed = to_photo @ np.array([[_MM_PER_PX, 0, start[0]], [0, _MM_PER_PX, start[1] - 900], [0, 0, 1.0]])
-    flags = cv2.INTER_LINEAR
-    return cv2.warpPerspective(tile, placed, size, flags=flags, borderMode=cv2.BORDER_REFLECT).astype(
-        np.uint8, copy=False
-    )
+    return tile
 
 
 def _litter(rng: np.random.Generator, tile: NDArray[np.uint8]) -> None:
