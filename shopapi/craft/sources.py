@@ -22,7 +22,8 @@ _ALL = (
         "Forest Products Laboratory. 2010. Wood handbook: wood as an engineering material. General Technical Report "
         "FPL-GTR-190. Madison, WI: US Department of Agriculture, Forest Service.",
         "read",
-        "Rows not legible in the copy read are marked in the data, row by row.",
+        "Rows not legible in the copy read are marked in the data, row by row; much of the strength data was "
+        "checked in secondary copies only.",
     ),
     Source(
         "SIMPSON-1998",

@@ -8,6 +8,7 @@ import pytest
 from shopapi.craft import species as species_package
 from shopapi.craft.limits import OutOfRangeError
 from shopapi.craft.species import UnknownSpeciesError, all_species, density_kg_m3, species
+from tests.craft.published import published
 
 
 @pytest.mark.parametrize(
@@ -75,8 +76,8 @@ def test_physical_sense_of_every_row():
             assert 40 < one.mor_mpa < 200, one.name
 
 
-def test_handbook_table_of_density_against_specific_gravity():
-    """WOOD-HANDBOOK, table 4-6b (from memory): G 0.50 on 12 % volume weighs 560 kg/m3 at 12 % MC."""
+def test_density_at_twelve_percent_is_gravity_and_water():
+    """G on 12 % volume means 1000 G kg of dry wood and 12 % of that in water in a cubic metre."""
     one = species("sweetgum")
     assert density_kg_m3(one, 12) == pytest.approx(1000 * 1.12 * one.specific_gravity, rel=1e-9)
     assert density_kg_m3(one, 0) < density_kg_m3(one, 8) < density_kg_m3(one, 20)
@@ -87,3 +88,17 @@ def test_density_refuses_what_it_cannot_know():
         density_kg_m3("apple", 8)
     with pytest.raises(OutOfRangeError, match="0 to 30"):
         density_kg_m3("white oak", 40)
+
+
+STRENGTH = published("strength")
+PER_UNIT = {"specific_gravity": 1.0, "moe": 6.894757, "mor": 0.006894757, "hardness": 4.448222}
+# As printed, and what rounding to our units adds.
+ALLOWED = {"specific_gravity": 0.0, "moe": 0.011 * 6.9, "mor": 0.05, "hardness": 10 * 4.45}
+FIELDS = {"specific_gravity": "specific_gravity", "moe": "moe_gpa", "mor": "mor_mpa", "hardness": "hardness_n"}
+
+
+@pytest.mark.parametrize("row", STRENGTH["rows"], ids=lambda r: f"{r['species']}-{r['value_of']}-{r['source']}")
+def test_handbook_tables_5_3_and_5_5_in_secondary_copies(row):
+    kind = row["value_of"]
+    ours = getattr(species(row["species"]), FIELDS[kind])
+    assert ours == pytest.approx(row["value"] * PER_UNIT[kind], abs=ALLOWED[kind] + 1e-9)

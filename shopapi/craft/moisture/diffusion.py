@@ -148,7 +148,7 @@ class _Slab:
 
     def mean_left(self, days: Numbers) -> Numbers:
         weights = (self.modes.T @ np.ones(_CELLS)) ** 2 / _CELLS
-        still: Numbers = np.exp(-np.multiply.outer(days, self.rates)) @ weights
+        still: Numbers = np.asarray(np.exp(-np.multiply.outer(days, self.rates)) @ weights, dtype=np.float64)
         return still
 
     def days_until(self, share: float) -> float:

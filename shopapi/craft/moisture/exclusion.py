@@ -49,7 +49,14 @@ def exclusion_table() -> tuple[Exclusion, ...]:
     """
     with _CSV.open(encoding="utf-8", newline="") as lines:
         return tuple(
-            Exclusion(row["finish"], int(row["coats"]), *(float(row[f"day{n}"]) for n in (1, 7, 14)), row["how"])
+            Exclusion(
+                row["finish"],
+                int(row["coats"]),
+                float(row["day1"]),
+                float(row["day7"]),
+                float(row["day14"]),
+                row["how"],
+            )
             for row in csv.DictReader(lines)
         )
 

@@ -25,6 +25,12 @@ def test_a_tenth_of_a_point_for_each_degree_or_so():
     assert 12 - meter_reading_corrected(12, 31) == pytest.approx(1, abs=0.3)
 
 
+@pytest.mark.parametrize(("reading", "temp", "corrected"), [(15, 10, 17), (15, 50, 11)])
+def test_a_meter_makers_chart_rounded_to_whole_points(reading, temp, corrected):
+    """Read in one maker's user guide (calibrated at 20 °C, whole numbers); meters differ: within 1.25."""
+    assert meter_reading_corrected(reading, temp) == pytest.approx(corrected, abs=1.25)
+
+
 @pytest.mark.parametrize(("reading", "temp"), [(5, 21), (26, 21), (12, -11), (12, 61), (float("nan"), 21)])
 def test_outside_the_meters_range_is_refused(reading, temp):
     with pytest.raises(OutOfRangeError):
