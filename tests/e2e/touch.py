@@ -11,11 +11,16 @@ class Touch:
         self.session = page.context.new_cdp_session(page)
 
     def tap(self, target: Locator) -> None:
-        target.scroll_into_view_if_needed()
         target.tap()
 
     def tap_at(self, x: float, y: float) -> None:
         self.page.touchscreen.tap(x, y)
+
+    def press_at(self, x: float, y: float) -> None:
+        """Puts a finger down and lifts it in the same place."""
+        self._send("touchStart", [(x, y)])
+        self.page.wait_for_timeout(120)
+        self._send("touchEnd", [])
 
     def drag(self, start: Point, end: Point, steps: int = 12) -> None:
         """One finger from start to end, in steps."""
