@@ -82,7 +82,8 @@ export function paintMark(ctx: CanvasRenderingContext2D, ground: Ground, mark: M
   }
   ctx.setLineDash([]);
   if (mark.kind === 'knot' && shape.type === 'ellipse') paintRings(ctx, shape, view, ink);
-  if (view.scale >= SIGNS_FROM || chosen) paintSign(ctx, ground, mark, ink);
+  // The one in hand is named below the board; its sign would only lie under a handle.
+  if (view.scale >= SIGNS_FROM && !chosen) paintSign(ctx, ground, mark, ink);
 }
 
 function stroke(ctx: CanvasRenderingContext2D, colour: string, width: number): void {
@@ -98,23 +99,26 @@ function paintRings(ctx: CanvasRenderingContext2D, shape: MarkShape & { type: 'e
   stroke(ctx, ink, 1);
 }
 
-/** The sign sits in the middle of a large mark and beside a small one, joined to it, so that the flaw stays in sight. */
+/** The sign sits inside a large mark and beside a small one, joined to it, so that the flaw stays in sight. */
 function signPlace(shape: MarkShape, { view, lengthMm, widthMm }: Ground): { at: Point<ScreenPx>; from: Point<ScreenPx> | null } {
   const box = boundsOf(shape);
   const { there } = viewLink('board mm', view);
   const middle = there(middleOf(shape));
-  if (shape.type !== 'line' && Math.min(widthOf(box), heightOf(box)) * view.scale > SIGN_PX * 2.2) return { at: middle, from: null };
-  const [a, b] = [there(box.low), there(box.high)];
+  const [wide, high] = [widthOf(box) * view.scale, heightOf(box) * view.scale];
+  const isLarge = Math.min(wide, high) > SIGN_PX * 1.25 && Math.max(wide, high) > SIGN_PX * 3;
+  if (shape.type !== 'line' && isLarge) return { at: middle, from: null };
   const [butt, far] = [there(boardMm(0, 0)), there(boardMm(lengthMm, widthMm))];
-  const above = Math.min(a.y, b.y) - SIGN_PX * 0.75;
-  const y = above > Math.min(butt.y, far.y) - SIGN_PX * 0.6 ? above : Math.max(a.y, b.y) + SIGN_PX * 0.75;
-  const x = shape.type === 'line' ? middle.x : Math.min(Math.max(a.x, b.x) + SIGN_PX * 0.45, far.x);
-  return { at: screenPx(x, y), from: middle };
+  const gap = SIGN_PX * 0.75;
+  const above = middle.y - high / 2 - gap > Math.min(butt.y, far.y) - SIGN_PX * 0.6;
+  const y = above ? middle.y - high / 2 - gap : middle.y + high / 2 + gap;
+  const x = wide > SIGN_PX * 2 ? middle.x : Math.min(middle.x + wide / 2 + SIGN_PX * 0.45, far.x);
+  const from = shape.type === 'ellipse' && wide <= SIGN_PX * 2 ? middle : screenPx(middle.x, y + (above ? gap : -gap));
+  return { at: screenPx(x, y), from: shape.type === 'line' ? middle : from };
 }
 
 function paintSign(ctx: CanvasRenderingContext2D, ground: Ground, mark: Mark, ink: string): void {
   const { at, from } = signPlace(mark.shape, ground);
-  if (from && distance(from, at) > SIGN_PX) {
+  if (from && distance(from, at) > SIGN_PX / 2) {
     ctx.beginPath();
     ctx.moveTo(from.x, from.y);
     ctx.lineTo(at.x, at.y);
