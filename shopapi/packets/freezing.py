@@ -13,7 +13,7 @@ from shopapi.commissions.models import Commission, Part
 from shopapi.commissions.selectors import parts_of, widest_panel
 from shopapi.craft.finish import REFERENCE_RH_PCT, REFERENCE_TEMP_C, cure_times, finish_class
 from shopapi.craft.limits import OutOfRangeError
-from shopapi.craft.moisture import equilibrium_moisture
+from shopapi.craft.moisture import equilibrium_moisture, seasonal_moisture
 from shopapi.craft.movement import HomeMonth, home_year
 from shopapi.craft.packet import (
     BoardUsed,
@@ -41,6 +41,7 @@ from shopapi.printing.wording import air
 from shopapi.workshops.models import Workshop
 
 DEFAULT_CLASS = ""
+MOST_COATS = 12  # more are not in the table of finishes
 
 
 @dataclass
@@ -85,7 +86,7 @@ def packet_data(commission: Commission, paper: Paper) -> PacketData:
         finish=_finish(plans, gathered),
         use=use,
         care=care_plan(on_top, full_use_on),
-        movement=_movement(gathered, built_mc_pct),
+        movement=_movement(gathered, built_mc_pct, plans),
         cautions=cautions_for(on_top, mass_kg=_mass(parts, built_mc_pct, gathered), full_use_on=full_use_on),
         warnings=tuple(dict.fromkeys(gathered.warnings)),
     )
@@ -256,14 +257,27 @@ def _home(commission: Commission) -> tuple[HomeMonth, ...]:
     return home_year(commission.home_rh_dry_pct, commission.home_rh_damp_pct, commission.home_temp_c)
 
 
-def _movement(gathered: Gathered, built_mc_pct: float) -> MovementYear | None:
+def _movement(gathered: Gathered, built_mc_pct: float, plans: list[SurfacePlan]) -> MovementYear | None:
     commission, part = gathered.commission, widest_panel(gathered.commission)
     if part is None:
         gathered.warnings.append("No part is on the list, so the movement of the wood is not reckoned.")
         return None
     across_mm = part.length_mm if part.grain == Part.Grain.WIDTH else part.width_mm
+    home = _home(commission)
+    # What is not planned yet is reckoned bare, which moves a little more.
+    finish, coats = (plans[-1].finish_class, min(plans[-1].coats, MOST_COATS)) if plans else (None, 0)
     try:
-        return movement_year(part.name, part.species, across_mm, built_mc_pct, _home(commission), commission.home_place)
+        season = seasonal_moisture(
+            [month.equilibrium_pct for month in home],
+            part.thickness_mm,
+            part.species,
+            finish,
+            coats,
+            temp_c=commission.home_temp_c,
+        )
+        return movement_year(
+            part.name, part.species, across_mm, built_mc_pct, home, commission.home_place, season=season
+        )
     except (OutOfRangeError, UnknownSpeciesError) as error:
         gathered.warnings.append(f"The movement of the {part.name} is not reckoned: {error}")
         return None

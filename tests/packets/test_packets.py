@@ -10,6 +10,7 @@ from django.core.management import call_command
 
 from shopapi.commissions.models import Commission
 from shopapi.craft.finish import cure_times
+from shopapi.craft.moisture import seasonal_moisture
 from shopapi.craft.movement import home_year, width_through_year
 from shopapi.craft.packet import PacketData, from_json
 from shopapi.layouts.models import Layout
@@ -44,8 +45,12 @@ def test_numbers_are_those_craft_reckons(desk: dict, layout: Layout) -> None:
     data = frozen(desk)
     used = {board.tag for board in data.boards}
     assert data.movement is not None
-    year = width_through_year(400, "white oak", data.movement.built_mc_pct, home_year(28, 52))
+    home = home_year(28, 52)
+    season = seasonal_moisture([month.equilibrium_pct for month in home], 20, "white oak", temp_c=21)
+    year = width_through_year(400, "white oak", data.movement.built_mc_pct, home, 0.0, season.monthly_pct)
     assert [month.width_mm for month in data.movement.months] == [month.width_mm for month in year.months]
+    assert data.movement.followed_swing_mm is not None
+    assert data.movement.followed_swing_mm > data.movement.swing_mm
     assert (data.movement.panel, data.movement.place) == ("Desk top", "Northwick")
     if "W10" in used:
         assert data.movement.built_mc_pct == pytest.approx(8.2)

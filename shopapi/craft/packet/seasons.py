@@ -4,6 +4,7 @@ from calendar import month_name
 from collections.abc import Sequence
 from dataclasses import dataclass
 
+from shopapi.craft.moisture import Season
 from shopapi.craft.movement import HomeMonth, width_through_year
 from shopapi.craft.packet.common import Measures
 from shopapi.craft.sources import source
@@ -30,7 +31,8 @@ class PanelMonth:
 class MovementYear:
     """How wide a panel is from January to December in the home it goes to.
 
-    width_mm: as built, at built_mc_pct. ring_angle_deg: 0 flatsawn (moves most) to 90 quartersawn.
+    width_mm: as built, at built_mc_pct. ring_angle_deg: 0 flatsawn (moves most) to 90 quartersawn. followed_swing_mm:
+    the swing if the wood followed the air without any lag, where the months are reckoned with one.
     """
 
     panel: str
@@ -44,6 +46,7 @@ class MovementYear:
     method: str = ""
     sources: tuple[str, ...] = ()
     warnings: tuple[str, ...] = ()
+    followed_swing_mm: float | None = None
 
     def __post_init__(self) -> None:
         if [each.month for each in self.months] != list(range(1, 13)):
@@ -83,14 +86,18 @@ def movement_year(
     home: Sequence[HomeMonth],
     place: str = "",
     ring_angle_deg: float = 0.0,
-    monthly_mc_pct: Sequence[float] | None = None,
+    season: Season | None = None,
 ) -> MovementYear:
     """A panel's year in a home, as it is printed; arguments, limits and errors as for `width_through_year`.
 
-    panel: the part's name. place: where the home is, if it may be printed.
+    panel: the part's name. place: where the home is, if it may be printed. season: the wood's own moisture, which
+    lags behind the air, as `seasonal_moisture` gives it; without it the wood follows the air fully.
     Source: WOOD-HANDBOOK, chapter 13, through `width_through_year`.
     """
-    year = width_through_year(width_mm, wood, built_mc_pct, home, ring_angle_deg, monthly_mc_pct)
+    followed = width_through_year(width_mm, wood, built_mc_pct, home, ring_angle_deg)
+    year = followed
+    if season:
+        year = width_through_year(width_mm, wood, built_mc_pct, home, ring_angle_deg, season.monthly_pct)
     months = tuple(PanelMonth(each.month, each.rh_pct, each.mc_pct, each.width_mm) for each in year.months)
     return MovementYear(
         panel,
@@ -102,8 +109,13 @@ def movement_year(
         place,
         home[0].temp_c,
         year.method,
-        (source("WOOD-HANDBOOK").title, f"Method: {year.method}."),
-        year.cautions,
+        (
+            source("WOOD-HANDBOOK").title,
+            *((source("CRANK-1975").title,) if season else ()),
+            f"Method: {year.method}.",
+        ),
+        (*year.cautions, *(season.cautions if season else ())),
+        followed.swing_mm if season else None,
     )
 
 
@@ -112,7 +124,7 @@ def describe_year(year: MovementYear, measures: Measures) -> tuple[str, ...]:
 
     Source: OWN, wording; the numbers are those of `year`.
     """
-    return (_what_it_is(year, measures), _what_happens(year, measures), _why_it_is_right(), _assumption(year))
+    return (_what_it_is(year, measures), _what_happens(year, measures), _why_it_is_right(), _assumption(year, measures))
 
 
 def _what_it_is(year: MovementYear, measures: Measures) -> str:
@@ -154,16 +166,20 @@ def _why_it_is_right() -> str:
     )
 
 
-def _assumption(year: MovementYear) -> str:
+def _assumption(year: MovementYear, measures: Measures) -> str:
     if year.ring_angle_deg <= 30:
         cut = "as if every board were flatsawn, which moves most"
     elif year.ring_angle_deg >= 60:
         cut = "for quartersawn boards, which move least"
     else:
         cut = "for boards with growth rings at a slant"
+    most = ""
+    if year.followed_swing_mm is not None:
+        swing = f"{measures.change(year.followed_swing_mm)}{_also(year.followed_swing_mm, measures)}"
+        most = f"Thickness and finish hold it back; bare and thin it would swing by {swing}. "
     return (
-        f"Reckoned {cut} (ring angle {year.ring_angle_deg:.0f}°). It is an estimate from published averages of the "
-        "species and from the air we expect in the room: your own boards and your own winter will differ a little."
+        f"Reckoned {cut} (ring angle {year.ring_angle_deg:.0f}°). {most}It is an estimate from published averages of "
+        "the species and from the air we expect in the room: your own boards and your own winter will differ a little."
     )
 
 

@@ -4,6 +4,7 @@ from dataclasses import replace
 
 import pytest
 
+from shopapi.craft.moisture import seasonal_moisture
 from shopapi.craft.movement import home_year, width_through_year
 from shopapi.craft.packet import Measures, MovementYear, PanelMonth, describe_year, movement_year
 from tests.craft.packet.scenario import written_year
@@ -65,3 +66,14 @@ def test_only_a_curve_that_lags_is_said_to_lag():
     followed = movement_year("Desk top", "white oak", 762.0, 8.0, home_year(30, 55))
     assert "some weeks behind" not in " ".join(describe_year(followed, METRIC))
     assert "some weeks behind" in " ".join(describe_year(written_year(), METRIC))
+
+
+def test_a_panel_that_lags_says_how_far_it_would_swing_without():
+    home = home_year(30, 55)
+    season = seasonal_moisture([month.equilibrium_pct for month in home], 22, "white oak", "oil_polyurethane", 3)
+    lagging = movement_year("Desk top", "white oak", 762.0, 8.0, home, season=season)
+    followed = movement_year("Desk top", "white oak", 762.0, 8.0, home)
+    assert lagging.followed_swing_mm == pytest.approx(followed.swing_mm)
+    assert lagging.swing_mm < followed.swing_mm
+    assert METRIC.change(followed.swing_mm) in " ".join(describe_year(lagging, METRIC))
+    assert set(season.cautions) <= set(lagging.warnings)
