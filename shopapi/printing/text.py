@@ -8,7 +8,7 @@ from operator import itemgetter
 from xml.sax.saxutils import escape
 
 from arabic_reshaper import ArabicReshaper
-from bidi.algorithm import get_display
+from bidi import get_display
 from reportlab.pdfbase.pdfmetrics import stringWidth
 from reportlab.pdfgen.canvas import Canvas
 
