@@ -24,8 +24,8 @@ export default defineConfig(({ mode }) => ({
         start_url: '/',
         scope: '/',
         display: 'standalone',
-        background_color: '#f3ecdf',
-        theme_color: '#f3ecdf',
+        background_color: '#f4ecdd',
+        theme_color: '#f4ecdd',
         icons: [
           { src: '/icon-192.png', sizes: '192x192', type: 'image/png' },
           { src: '/icon-512.png', sizes: '512x512', type: 'image/png' },

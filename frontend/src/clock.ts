@@ -4,7 +4,7 @@ const DAY_MS = 86_400_000;
 
 /** `4:40 pm` or `16:40`, as the device is set. */
 export function timeOfDay(moment: Date): string {
-  return moment.toLocaleTimeString(undefined, { hour: 'numeric', minute: '2-digit' }).replace(/[AP]M$/, (half) => half.toLowerCase());
+  return moment.toLocaleTimeString(undefined, { hour: 'numeric', minute: '2-digit' }).replace(/\s([AP]M)$/, (half) => `\u00a0${half.trim().toLowerCase()}`);
 }
 
 /** `4:40 pm`, `tomorrow at 8:00 am`, `on Friday at 8:00 am`, `on 12 March at 8:00 am`. */

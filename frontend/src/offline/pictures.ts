@@ -2,6 +2,7 @@
 import { fetchPictureBytes } from '../api/send';
 import type { ShotRow } from '../api/rows';
 import { blobOf, type ShopDb } from './db';
+import { squaredOnDevice } from './squaring';
 
 export type PictureSize = 'preview' | 'squared';
 
@@ -10,12 +11,16 @@ const MOST_KEPT = 400;
 export const hasPicture = (shot: ShotRow, size: PictureSize) =>
   shot.revision > 0 && (size === 'preview' || shot.state === 'squared');
 
+/** Squared by the shop, or its corners are known, so that this device can do it. */
+export const isSquare = (shot: ShotRow) => shot.state === 'squared' || shot.corners !== null;
+
 /** A squared picture changes with its corners, and so with its row; a preview never does. */
 const keyOf = (shot: ShotRow, size: PictureSize) =>
   size === 'preview' ? `${shot.id}/preview` : `${shot.id}/squared/${shot.revision}`;
 
 /** The picture, from the device if it is there; null when it is neither here nor to be had. */
 export async function pictureOf(db: ShopDb, shot: ShotRow, size: PictureSize): Promise<Blob | null> {
+  if (size === 'squared' && (shot.state !== 'squared' || (await hasNewCorners(db, shot)))) return ownSquared(db, shot);
   const key = keyOf(shot, size);
   const kept = await db.pictures.get(key);
   if (kept) {
@@ -32,6 +37,24 @@ export async function pictureOf(db: ShopDb, shot: ShotRow, size: PictureSize): P
   return olderPicture(db, shot, size);
 }
 
+const hasNewCorners = async (db: ShopDb, shot: ShotRow) =>
+  (await db.outbox.where('row_id').equals(shot.id).toArray()).some((entry) => 'corners' in entry.body);
+
+/** Squared up here, until the shop's own picture is there. */
+async function ownSquared(db: ShopDb, shot: ShotRow): Promise<Blob | null> {
+  const board = await db.rows('board').get(shot.board);
+  if (!board || !shot.corners) return null;
+  const key = `${shot.id}/own/${JSON.stringify([shot.corners, board.length_mm, board.width_mm])}`;
+  const kept = await db.pictures.get(key);
+  if (kept) return blobOf(kept);
+  const photo = await pictureOf(db, shot, 'preview');
+  if (!photo) return null;
+  // Some browsers cannot read HEIC; then a plain board stands in until the shop has squared it.
+  const squared = await squaredOnDevice(photo, shot.width_px, shot.corners, board).catch(() => null);
+  if (squared) await keepUnder(db, key, await keysOf(db, `${shot.id}/own/`), squared).catch(() => {});
+  return squared;
+}
+
 async function fetchPicture(db: ShopDb, shot: ShotRow, size: PictureSize): Promise<Blob> {
   const blob = await fetchPictureBytes(`/api/shots/${shot.id}/${size}/?revision=${shot.revision}`);
   await keep(db, shot, size, blob).catch(() => {
@@ -41,11 +64,18 @@ async function fetchPicture(db: ShopDb, shot: ShotRow, size: PictureSize): Promi
 }
 
 async function keep(db: ShopDb, shot: ShotRow, size: PictureSize, blob: Blob): Promise<void> {
+  const older =
+    size === 'preview'
+      ? [`${shot.id}/sent`]
+      : [...(await keysOf(db, `${shot.id}/squared/`)), ...(await keysOf(db, `${shot.id}/own/`))];
+  await keepUnder(db, keyOf(shot, size), older, blob);
+}
+
+async function keepUnder(db: ShopDb, key: string, older: string[], blob: Blob): Promise<void> {
   const bytes = await blob.arrayBuffer();
   await db.transaction('rw', db.pictures, async () => {
-    const older = size === 'preview' ? [`${shot.id}/sent`] : await keysOf(db, `${shot.id}/squared/`);
     await db.pictures.bulkDelete(older);
-    await db.pictures.put({ key: keyOf(shot, size), bytes, type: blob.type, used_at: Date.now() });
+    await db.pictures.put({ key, bytes, type: blob.type, used_at: Date.now() });
     const surplus = (await db.pictures.count()) - MOST_KEPT;
     if (surplus > 0) await db.pictures.bulkDelete(await db.pictures.orderBy('used_at').limit(surplus).primaryKeys());
   });

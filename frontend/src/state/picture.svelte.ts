@@ -15,7 +15,7 @@ export function shownPicture(of: () => ShotRow | null | undefined, size: () => P
   let isMissing = $state(false);
   // Rows come anew with every change of the table; the picture only when the row itself changed.
   const shot = $derived(of());
-  const version = $derived(shot ? `${shot.id} ${shot.revision} ${shot.state} ${size()}` : '');
+  const version = $derived(shot ? `${shot.id} ${shot.revision} ${shot.state} ${JSON.stringify(shot.corners)} ${size()}` : '');
 
   $effect(() => {
     const wanted = version;

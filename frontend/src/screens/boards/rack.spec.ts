@@ -2,7 +2,7 @@ import { expect, it } from 'vitest';
 import type { BoardRow, ReadingRow, ShotRow } from '../../api/rows';
 import { bestShot, latestReading, matches } from './rack';
 
-const shot = (id: string, state: ShotRow['state'], created_at: string) => ({ id, state, created_at }) as ShotRow;
+const shot = (id: string, state: ShotRow['state'], created_at: string) => ({ id, state, created_at, corners: null }) as ShotRow;
 
 it('shows the newest squared shot, else the newest', () => {
   expect(bestShot([])).toBeNull();

@@ -2,6 +2,7 @@
 import type { BoardRow, ReadingRow, ShotRow } from '../../api/rows';
 import { grouped } from '../../grouped';
 import { db } from '../../offline/db';
+import { isSquare } from '../../offline/pictures';
 
 export interface RackLine {
   board: BoardRow;
@@ -13,7 +14,7 @@ const byTag = new Intl.Collator(undefined, { numeric: true, sensitivity: 'base' 
 
 /** The shot to show for a face: squared before unsquared, newer before older. */
 export function bestShot(shots: ShotRow[]): ShotRow | null {
-  const rank = (shot: ShotRow) => (shot.state === 'squared' ? 1 : 0);
+  const rank = (shot: ShotRow) => (isSquare(shot) ? 1 : 0);
   const sorted = [...shots].sort((a, b) => rank(b) - rank(a) || b.created_at.localeCompare(a.created_at));
   return sorted[0] ?? null;
 }

@@ -17,12 +17,15 @@ describe('what a placed piece is called', () => {
 it('lists boards by tag and pieces from the butt end', () => {
   const layout = {
     placements: [placed({ x_mm: 800, board: 'b10' }), placed({ board: 'b10' }), placed({ board: 'b2', face: 'B' }), placed({ board: 'gone' })],
+    cuts: { b2: { x: 0, y: 0, length: 2000, width: 150, cut: 'crosscut', at: [700], pieces: [] }, b10: null },
     board_sizes: { b10: { tag: 'W-10', length_mm: 2400, width_mm: 180 }, b2: { tag: 'W-2', length_mm: 2000, width_mm: 150 } },
   };
   const boards = laidBoards(layout, new Map([['leg', leg]]));
   expect(boards.map((board) => board.tag)).toEqual(['Board', 'W-2', 'W-10']);
   expect(boards[2]!.pieces.map((piece) => [piece.number, piece.x_mm])).toEqual([[1, 0], [2, 800]]);
   expect([boards[0]!.length_mm, boards[0]!.width_mm]).toEqual([700, 50]);
+  expect(boards.map((board) => board.cuts.length)).toEqual([0, 1, 0]);
+  expect(boards[2]!.pieces[1]!.label).toBe('2 Leg 1 of 4');
   expect([mainFace(boards[1]!), mainFace(boards[2]!)]).toEqual(['B', 'A']);
 });
 

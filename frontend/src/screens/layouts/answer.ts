@@ -1,11 +1,14 @@
 /** A layout's answer put in order for reading: board by board, piece by piece from the butt end. */
 import type { Face, LayoutRow, PartRow, Placement } from '../../api/rows';
 import { grouped } from '../../grouped';
+import { cutLinesOf, type CutLine, type CutTree } from '../boards/photo/drawing/cuts';
 
 export interface PlacedPiece extends Placement {
-  key: string;
+  id: string;
   number: number;
   name: string;
+  /** As it is written on the drawing: `3 Leg 2 of 4`. */
+  label: string;
 }
 
 export interface LaidBoard {
@@ -14,6 +17,7 @@ export interface LaidBoard {
   length_mm: number;
   width_mm: number;
   pieces: PlacedPiece[];
+  cuts: CutLine[];
 }
 
 type Named = Pick<PartRow, 'name' | 'quantity' | 'strip_count'>;
@@ -28,7 +32,7 @@ export function pieceName(part: Named | undefined, placed: Pick<Placement, 'piec
 
 const byTag = new Intl.Collator(undefined, { numeric: true });
 
-export function laidBoards(layout: Pick<LayoutRow, 'placements' | 'board_sizes'>, parts: Map<string, Named>): LaidBoard[] {
+export function laidBoards(layout: Pick<LayoutRow, 'placements' | 'board_sizes' | 'cuts'>, parts: Map<string, Named>): LaidBoard[] {
   return [...grouped(layout.placements, (placed) => placed.board)]
     .map(([id, placements]) => {
       const size = layout.board_sizes[id] ?? extent(placements);
@@ -38,15 +42,19 @@ export function laidBoards(layout: Pick<LayoutRow, 'placements' | 'board_sizes'>
         tag: size.tag,
         length_mm: size.length_mm,
         width_mm: size.width_mm,
-        pieces: inOrder.map((placed, at) => ({
-          ...placed,
-          key: `${placed.part} ${placed.piece} ${placed.strip} ${at}`,
-          number: at + 1,
-          name: pieceName(parts.get(placed.part), placed),
-        })),
+        pieces: inOrder.map((placed, at) => {
+          const name = pieceName(parts.get(placed.part), placed);
+          return { ...placed, id: `${placed.part} ${placed.piece} ${placed.strip} ${at}`, number: at + 1, name, label: `${at + 1} ${name}` };
+        }),
+        cuts: linesOf(layout.cuts[id]),
       };
     })
     .sort((a, b) => byTag.compare(a.tag, b.tag));
+}
+
+/** Nothing where the tree is missing or of another make. */
+function linesOf(tree: unknown): CutLine[] {
+  return tree && typeof tree === 'object' && 'x' in tree ? cutLinesOf(tree as CutTree) : [];
 }
 
 /** A board whose size was not kept is at least as large as what lies on it. */
