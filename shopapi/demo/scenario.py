@@ -96,7 +96,7 @@ CLIENTS = {
 _OAK, _MAPLE, _CHERRY, _WALNUT = "white oak", "sugar maple", "black cherry", "black walnut"
 
 DESK_PARTS = (
-    DemoPart("Top", 1, 54, 26, 0.875, _OAK, strip_count=5, note="Best-matched wood; grain along the 54"),
+    DemoPart("Top", 1, 54, 26, 0.8125, _OAK, strip_count=5, note="Best-matched wood; grain along the 54"),
     DemoPart("Leg", 4, 28.5, 1.75, 1.75, _OAK, "both"),
     DemoPart("Back apron", 1, 48, 5, 0.8125, _OAK, "both"),
     DemoPart("Side apron", 2, 21, 5, 0.8125, _OAK),
@@ -116,8 +116,8 @@ DESK_PARTS = (
     DemoPart("Cable tray", 1, 30, 4, 0.5, _MAPLE, "none"),
 )
 BENCH_PARTS = (
-    DemoPart("Seat", 1, 44, 13, 1.125, _WALNUT, strip_count=2),
-    DemoPart("Leg", 4, 16.5, 1.625, 1.125, _WALNUT, "both", note="Two layers glued"),
+    DemoPart("Seat", 1, 44, 13, 1, _WALNUT, strip_count=2),
+    DemoPart("Leg", 4, 16.5, 1.625, 1, _WALNUT, "both"),
     DemoPart("Rail", 2, 38, 3, 0.875, _WALNUT),
     DemoPart("End rail", 2, 9.5, 3, 0.875, _WALNUT),
     DemoPart("Shoe shelf slat", 4, 39, 1.75, 0.625, _WALNUT),
@@ -134,9 +134,9 @@ _YARD = "Pinebarrow Lumber, lot 7"
 _MILL = "Old Sawpit Mill"
 
 BOARDS = (
-    DemoBoard("W1", 101, _OAK, 96, 8.25, 4, "W", _UP, _MILL, 58, (9.4, 7.6), {"sawn": "flat", "knots": 2}),
-    DemoBoard("W2", 102, _OAK, 96, 8, 4, "W", _UP, _MILL, 56, (9.2, 7.5), {"sawn": "flat", "knots": 1}),
-    DemoBoard("W3", 103, _OAK, 95.5, 8.5, 4, "W", _UP, _MILL, 59, (9.5, 7.7), {"sawn": "flat", "sap": True}),
+    DemoBoard("W1", 101, _OAK, 120.5, 8.25, 4, "W", _UP, _MILL, 74, (9.4, 7.6), {"sawn": "flat", "knots": 0}),
+    DemoBoard("W2", 102, _OAK, 121, 8, 4, "W", _UP, _MILL, 72, (9.2, 7.5), {"sawn": "flat", "knots": 1}),
+    DemoBoard("W3", 103, _OAK, 120, 8.5, 4, "W", _UP, _MILL, 76, (9.5, 7.7), {"sawn": "flat", "sap": True}),
     DemoBoard("W4", 104, _OAK, 96, 7.75, 4, "W", _UP, _MILL, 54, (7.6,), {"sawn": "flat", "knots": 3}),
     DemoBoard("Q1", 105, _OAK, 100, 7.5, 4, "Q", _DOWN, _YARD, 71, (7.4,), {"sawn": "quarter", "knots": 0}),
     DemoBoard(
@@ -176,9 +176,13 @@ BOARDS = (
     DemoBoard("M2", 112, _MAPLE, 86, 7.25, 4, "M", "Rack 1", _YARD, 47, (7.3,), {"knots": 1, "curl": False}),
     DemoBoard("M3", 113, _MAPLE, 84, 6.75, 4, "M", "Rack 1", _YARD, 44, (7.3,), {"curl": False, "streak": True}),
     DemoBoard("M4", 114, _MAPLE, 78, 7, 4, "", "Rack 1", _YARD, 41, (7.6,), {"knots": 2, "curl": False}),
+    DemoBoard(
+        "M5", 118, _MAPLE, 97, 8, 4, "M", "Rack 1", _YARD, 63, (7.2,), {"knots": 0, "curl": False, "sawn": "flat"}
+    ),
     DemoBoard("C1", 115, _CHERRY, 72, 7, 4, "", "Rack 3", _MILL, 49, (7.5,), {"sap": True, "knots": 1}),
-    DemoBoard("N1", 116, _WALNUT, 90, 8.5, 5, "N", "", _MILL, 118, (8.0, 7.1), {"sap": True, "knots": 2}, used=True),
-    DemoBoard("N2", 117, _WALNUT, 88, 7.5, 5, "N", "", _MILL, 102, (8.1, 7.0), {"sawn": "flat", "knots": 1}, used=True),
+    DemoBoard("N1", 116, _WALNUT, 90, 8.5, 5, "N", "", _MILL, 118, (8.0, 7.1), {"sap": True, "knots": 1}, used=True),
+    DemoBoard("N3", 119, _WALNUT, 84, 7, 5, "N", "", _MILL, 79, (8.1, 7.0), {"sawn": "rift", "knots": 0}, used=True),
+    DemoBoard("N2", 117, _WALNUT, 88, 7.5, 5, "N", "", _MILL, 102, (8.1, 7.0), {"sawn": "flat", "knots": 0}, used=True),
 )
 
 DESK = {

@@ -181,7 +181,7 @@ def _expose(rng: np.random.Generator, picture: Picture) -> Picture:
     y, x = np.mgrid[-1:1:36j, -1:1:48j].astype(np.float32)
     slope = rng.uniform(-0.12, 0.12, 2)
     pool = np.exp(-(((x - rng.uniform(-0.6, 0.6)) / 1.3) ** 2) - ((y - rng.uniform(-0.6, 0.6)) / 1.2) ** 2)
-    light = (0.97 + slope[0] * x + slope[1] * y + 0.16 * pool) * (1 - 0.20 * step(0.5, 1.5, np.hypot(x, y)))
+    light = (0.92 + slope[0] * x + slope[1] * y + 0.16 * pool) * (1 - 0.20 * step(0.5, 1.5, np.hypot(x, y)))
     gain = cv2.resize(light.astype(np.float32), (width, height), interpolation=cv2.INTER_CUBIC)
     tint = (1 + rng.normal(0, 0.015, 3)).astype(np.float32) * np.float32(rng.uniform(0.96, 1.06))
     grain = rng.standard_normal((height // 2 + 1, width // 2 + 1), dtype=np.float32)

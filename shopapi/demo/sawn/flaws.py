@@ -124,7 +124,7 @@ def paint_curl(rng: np.random.Generator, picture: Field, x_range: tuple[float, f
     xs = (np.arange(columns, dtype=np.float32) + 0.5) * np.float32(mm)
     wobble = 5.0 * layered(rng, (rows, columns), 70 / mm, 24 / mm, 2)
     wave = np.sin(2 * np.pi * (xs[None] + wobble) / 9.5) + 0.4 * np.sin(2 * np.pi * (xs[None] + 1.4 * wobble) / 5.6)
-    strength = 0.055 * (0.55 + 0.45 * smooth(rng, (rows, columns), 90 / mm, 30 / mm))
+    strength = 0.075 * (0.55 + 0.45 * smooth(rng, (rows, columns), 90 / mm, 30 / mm))
     inside = step(x_range[0], x_range[0] + 60, xs) * step(x_range[1], x_range[1] - 60, xs)
     picture *= (1 + strength * wave * inside[None])[..., None]
 
