@@ -68,10 +68,8 @@ def shot_square(*, shot: Shot, corners: Sequence[Sequence[float]]) -> Shot:
     shot.mm_per_px = made.mm_per_px
     shot.squared_width_px, shot.squared_height_px = made.width_px, made.height_px
     shot.squared_length_mm, shot.squared_across_mm = board.length_mm, board.width_mm
-    old = shot.squared.name
+    # The picture squared before stays: a packet that was handed out names it.
     shot.squared.save("squared.jpg", ContentFile(made.jpeg), save=False)
     shot.state = Shot.State.SQUARED
     shot.save()
-    if old and old != shot.squared.name:
-        transaction.on_commit(lambda: shot.squared.storage.delete(old))
     return shot
