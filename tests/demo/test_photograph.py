@@ -30,7 +30,7 @@ def places_of(flaws, face):
     return np.array(points)
 
 
-@settings(max_examples=25)
+@settings(max_examples=25, deadline=None)
 @given(st.integers(0, 2**31), st.sampled_from("AB"))
 def test_a_mark_lands_within_3_mm_on_a_3_m_board(board, seed, face):
     """The camera is a 3x4 pinhole that knows nothing of homographies; corners exact to 1/100 px of a phone's 4000."""
@@ -42,7 +42,7 @@ def test_a_mark_lands_within_3_mm_on_a_3_m_board(board, seed, face):
     assert np.hypot(*(rounded.to_board_mm(photo.see(places)) - places).T).max() < 3
 
 
-@settings(max_examples=10)
+@settings(max_examples=10, deadline=None)
 @given(st.integers(0, 2**31))
 def test_the_whole_board_is_in_the_picture(board, seed):
     photo = photograph(board, "A", seed, size=(800, 600))

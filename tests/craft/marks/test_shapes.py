@@ -1,7 +1,7 @@
 """Shapes of marks: read, written, bounded, mirrored, refused."""
 
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shopapi.craft import marks
@@ -20,11 +20,13 @@ outlines = st.builds(marks.Outline, st.lists(points, min_size=3, max_size=9).map
 shapes = ellipses | lines | outlines
 
 
+@settings(deadline=None)
 @given(shapes)
 def test_written_and_read_back(shape):
     assert marks.parse_shape(marks.shape_to_dict(shape)) == shape
 
 
+@settings(deadline=None)
 @given(shapes)
 def test_mirrored_twice_is_the_same_and_keeps_its_size(shape):
     mirrored = marks.mirror_across(shape, WIDTH)
@@ -36,6 +38,7 @@ def test_mirrored_twice_is_the_same_and_keeps_its_size(shape):
     assert (again.x0_mm, again.y0_mm) == pytest.approx((there.x0_mm, there.y0_mm))
 
 
+@settings(deadline=None)
 @given(shapes, st.floats(0, 30))
 def test_the_blocked_rectangle_holds_the_shape_and_its_margin(shape, margin):
     inner, outer = marks.bounds(shape), marks.blocked_rect(shape, margin_mm=margin)
@@ -48,6 +51,7 @@ def test_the_blocked_rectangle_holds_the_shape_and_its_margin(shape, margin):
         assert y + reach <= inner.y1_mm + 1e-9
 
 
+@settings(deadline=None)
 @given(shapes)
 def test_every_shape_on_the_board_is_inside(shape):
     marks.check_inside(shape, LENGTH, WIDTH)
@@ -102,6 +106,7 @@ def test_refused_with_what_would_work(values, says):
         marks.parse_shape(values)
 
 
+@settings(deadline=None)
 @given(shapes, st.floats(0.5, 2), st.floats(0.5, 2))
 def test_stretched_and_back(shape, along, across):
     there = marks.bounds(marks.stretch(marks.stretch(shape, along, across), 1 / along, 1 / across))

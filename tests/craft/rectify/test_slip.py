@@ -9,7 +9,7 @@ from shopapi.craft import rectify
 from tests.craft.rectify.test_squaring import cameras, seen
 
 
-@settings(max_examples=40)
+@settings(max_examples=40, deadline=None)
 @given(cameras(), st.integers(0, 2**32 - 1))
 def test_no_slip_exceeds_the_bound_and_the_typical_is_typical(view, seed):
     camera, length, width = view

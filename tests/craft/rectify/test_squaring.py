@@ -6,7 +6,7 @@ from pathlib import Path
 import cv2
 import numpy as np
 import pytest
-from hypothesis import given
+from hypothesis import given, settings
 from hypothesis import strategies as st
 
 from shopapi.craft import rectify
@@ -93,6 +93,7 @@ def seen(camera, points_mm):
     return moved[:, :2] / moved[:, 2:]
 
 
+@settings(deadline=None)
 @given(cameras(), st.lists(st.tuples(st.floats(0, 1), st.floats(0, 1)), min_size=1, max_size=8))
 def test_marks_land_where_a_pinhole_saw_them(view, places):
     camera, length, width = view
@@ -104,6 +105,7 @@ def test_marks_land_where_a_pinhole_saw_them(view, places):
     np.testing.assert_allclose(there_and_back, places_mm, atol=1e-6)
 
 
+@settings(deadline=None)
 @given(cameras(), st.integers(0, 2**32 - 1), st.integers(5, 12))
 def test_more_points_are_least_squares_in_the_photo(view, seed, count):
     """Source: cv2.findHomography(method=0), which also minimises the reprojection error."""
