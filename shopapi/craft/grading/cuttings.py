@@ -3,10 +3,11 @@
 Exact. Every cutting lies in a maximal clear box, so the search goes over choices of boxes (a box may be chosen twice)
 and, where chosen boxes overlap, over the lines that part them. With all other lines held, the area is linear in one
 line, so in some best answer every line stands at a chosen box's edge or a run of least sizes away from one: these are
-all that is tried. Two bounds prune: what the chosen boxes and the best others can cover, and what parting leaves.
+all that is tried. Bounds prune: what the chosen boxes and the best others can cover, and what parting leaves.
 """
 
 import itertools
+from bisect import bisect_left, bisect_right
 from collections.abc import Iterator, Sequence
 from dataclasses import dataclass, field
 
@@ -79,37 +80,40 @@ class _Search:
 
     def part(self, boxes: list[Box]) -> tuple[Box, ...] | None:
         """Disjoint cuttings inside these boxes, one in each, that reach the area; None when there are none."""
-        lines_x = _lines([(box[0], box[2]) for box in boxes], [size[1] for size in self.sizes])
-        lines_y = _lines([(box[1], box[3]) for box in boxes], [size[0] for size in self.sizes])
-        return self._part(boxes, lines_x, lines_y)
-
-    def _part(self, boxes: list[Box], lines_x: list[float], lines_y: list[float]) -> tuple[Box, ...] | None:
         self.step()
         area = sum(map(_area, boxes))
-        worst, pair = 0.0, None
-        for i, j in itertools.combinations(range(len(boxes)), 2):
-            overlap = _overlap(boxes[i], boxes[j])
-            if overlap > worst:
-                worst, pair = overlap, (i, j)
-        if area - worst < self.need:
-            return None
-        if pair is None:
-            return tuple(boxes)
-        i, j = pair
-        rest = area - _area(boxes[i]) - _area(boxes[j])
-        ways = [
-            (_area(a) + _area(b), a, b)
-            for a, b in _partings(boxes[i], boxes[j], lines_x, lines_y)
-            if self.large_enough(a) and self.large_enough(b)
+        losses = [
+            (loss, i, j)
+            for i, j in itertools.combinations(range(len(boxes)), 2)
+            if (loss := _parting_loss(boxes[i], boxes[j])) > 0
         ]
-        for both, a, b in sorted(ways, reverse=True):
-            if rest + both < self.need:
-                return None
+        losses.sort(reverse=True)
+        if area - _sure_loss(losses) < self.need:
+            return None
+        if not losses:
+            return tuple(boxes)
+        if _union(boxes) < self.need:
+            return None
+        _, i, j = losses[0]
+        least = self.need - (area - _area(boxes[i]) - _area(boxes[j]))
+        lines_x, lines_y = self._lines([boxes[index] for index in _together(losses)])
+        ways = [
+            (both, a, b)
+            for a, b in _partings(boxes[i], boxes[j], lines_x, lines_y)
+            if (both := _area(a) + _area(b)) >= least and self.large_enough(a) and self.large_enough(b)
+        ]
+        for _, a, b in sorted(ways, reverse=True):
             parted = boxes.copy()
             parted[i], parted[j] = a, b
-            if answer := self._part(parted, lines_x, lines_y):
+            if answer := self.part(parted):
                 return answer
         return None
+
+    def _lines(self, boxes: list[Box]) -> tuple[list[float], list[float]]:
+        return (
+            _lines([(box[0], box[2]) for box in boxes], [size[1] for size in self.sizes]),
+            _lines([(box[1], box[3]) for box in boxes], [size[0] for size in self.sizes]),
+        )
 
     def large_enough(self, box: Box) -> bool:
         length, width = box[2] - box[0] + _SLACK, box[3] - box[1] + _SLACK
@@ -144,10 +148,46 @@ def _area(box: Box) -> float:
     return (box[2] - box[0]) * (box[3] - box[1])
 
 
-def _overlap(a: Box, b: Box) -> float:
-    length = min(a[2], b[2]) - max(a[0], b[0])
-    width = min(a[3], b[3]) - max(a[1], b[1])
-    return length * width if length > _SLACK and width > _SLACK else 0.0
+def _parting_loss(a: Box, b: Box) -> float:
+    """The least area lost when these two are cut apart in the best of the four ways, whatever their least sizes."""
+    length, width = min(a[2] - b[0], b[2] - a[0]), min(a[3] - b[1], b[3] - a[1])
+    if length <= _SLACK or width <= _SLACK:
+        return 0.0
+    return min(length * min(a[3] - a[1], b[3] - b[1]), width * min(a[2] - a[0], b[2] - b[0]))
+
+
+def _together(losses: list[tuple[float, int, int]]) -> set[int]:
+    """The boxes that hang together with the first pair through overlaps: only their lines can bear on each other."""
+    linked = set(losses[0][1:])
+    grown = True
+    while grown:
+        grown = False
+        for _, i, j in losses:
+            if (i in linked) != (j in linked):
+                linked |= {i, j}
+                grown = True
+    return linked
+
+
+def _union(boxes: list[Box]) -> float:
+    """Area that the boxes cover together."""
+    if not boxes:
+        return 0.0
+    first, rest = boxes[0], boxes[1:]
+    inside = [
+        (max(first[0], box[0]), max(first[1], box[1]), min(first[2], box[2]), min(first[3], box[3])) for box in rest
+    ]
+    return _area(first) + _union(rest) - _union([box for box in inside if box[0] < box[2] and box[1] < box[3]])
+
+
+def _sure_loss(losses: list[tuple[float, int, int]]) -> float:
+    """Losses of pairs that share no box add up; the greatest are taken first."""
+    total, paired = 0.0, set[int]()
+    for loss, i, j in losses:
+        if i not in paired and j not in paired:
+            total += loss
+            paired |= {i, j}
+    return total
 
 
 def _cover(box: Box, xs: Numbers, ys: Numbers) -> Numbers:
@@ -164,18 +204,22 @@ def _lines(spans: list[tuple[float, float]], least: list[float]) -> list[float]:
     runs = {0.0}
     for _ in range(len(spans) - 1):
         runs |= {run + size for run in runs for size in least if run + size < high - low}
-        lines |= {edge + sign * run for edge in edges for run in runs for sign in (1, -1)}
+    lines |= {edge + sign * run for edge in edges for run in runs for sign in (1, -1)}
     return sorted(line for line in lines if low < line < high)
+
+
+def _between(lines: list[float], low: float, high: float) -> list[float]:
+    return lines[bisect_left(lines, low) : bisect_right(lines, high)]
 
 
 def _partings(a: Box, b: Box, lines_x: list[float], lines_y: list[float]) -> Iterator[tuple[Box, Box]]:
     """Both boxes cut apart at every line, in all four ways: a before b, b before a, a below b, b below a."""
     for first, second, swapped in ((a, b, False), (b, a, True)):
-        for line in lines_x:
-            if second[0] <= line <= first[2] and first[0] < line < second[2]:
+        for line in _between(lines_x, max(second[0], first[0]), min(first[2], second[2])):
+            if first[0] < line < second[2]:
                 cut = (first[0], first[1], line, first[3]), (line, second[1], second[2], second[3])
                 yield cut[::-1] if swapped else cut
-        for line in lines_y:
-            if second[1] <= line <= first[3] and first[1] < line < second[3]:
+        for line in _between(lines_y, max(second[1], first[1]), min(first[3], second[3])):
+            if first[1] < line < second[3]:
                 cut = (first[0], first[1], first[2], line), (second[0], line, second[2], second[3])
                 yield cut[::-1] if swapped else cut

@@ -143,13 +143,11 @@ class _Slab:
     def left(self, day: float) -> Numbers:
         """Share of the difference still left in each layer."""
         weights: Numbers = self.modes.T @ np.ones(_CELLS)
-        still: Numbers = self.modes @ (np.exp(-self.rates * day) * weights)
-        return still
+        return np.asarray(self.modes @ (np.exp(-self.rates * day) * weights), dtype=np.float64)
 
     def mean_left(self, days: Numbers) -> Numbers:
         weights = (self.modes.T @ np.ones(_CELLS)) ** 2 / _CELLS
-        still: Numbers = np.asarray(np.exp(-np.multiply.outer(days, self.rates)) @ weights, dtype=np.float64)
-        return still
+        return np.asarray(np.exp(-np.multiply.outer(days, self.rates)) @ weights, dtype=np.float64)
 
     def days_until(self, share: float) -> float:
         """First day on which no more than this share of the mean difference is left."""
@@ -197,4 +195,4 @@ def _modes(half_mm: float, diffusivity: float, surface: float) -> tuple[Numbers,
     matrix[-1, -1] = between
     matrix[0, 0] = between + outside
     rates, modes = np.linalg.eigh(matrix)
-    return rates, modes
+    return np.asarray(rates, dtype=np.float64), np.asarray(modes, dtype=np.float64)

@@ -1,10 +1,11 @@
 """Humid air against published examples, and what must hold for any air."""
 
+import numpy as np
 import pytest
 from hypothesis import given
 from hypothesis import strategies as st
 
-from shopapi.craft.limits import OutOfRangeError
+from shopapi.craft.limits import BeyondRange, OutOfRangeError
 from shopapi.craft.moisture import dew_point_c, equilibrium_moisture, indoor_humidity, saturation_pressure_hpa
 from tests.craft.published import published
 
@@ -66,3 +67,15 @@ def test_air_no_formula_covers(outdoor, rh, indoor):
 def test_dew_point_of_absolutely_dry_air_is_refused():
     with pytest.raises(OutOfRangeError, match="more than 0"):
         dew_point_c(20, 0)
+
+
+def test_arrays_answer_as_numbers_do():
+    outdoors, humidities = np.array([-10.0, 0.0, 10.0]), np.array([40.0, 60.0, 80.0])
+    together = indoor_humidity(outdoors, humidities, 21.0)
+    alone = [float(indoor_humidity(t, h, 21.0)) for t, h in zip(outdoors, humidities, strict=True)]
+    assert together.tolist() == pytest.approx(alone)
+    assert dew_point_c(outdoors, humidities).tolist() == pytest.approx(
+        [dew_point_c(t, h) for t, h in zip(outdoors, humidities, strict=True)]
+    )
+    with pytest.warns(BeyondRange, match="condense"):
+        indoor_humidity(np.array([30.0, 20.0]), 90.0, 15.0)
