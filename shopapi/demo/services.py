@@ -244,9 +244,9 @@ class _Loading:
         for number, step in enumerate(steps_of(plan)):
             turn = turn_of_step(step)
             clock = self._working_hour(max(clock, turn.earliest) if turn else clock)
-            air = {"temp_c": 19.5 + number % 3 * 0.5, "rh_pct": 44.0 + number % 4}
             member = helper if step.kind in (Step.Kind.SAND, Step.Kind.DUST) else self.owner
-            bench_entry_create(member=member, step=step, done_at=clock, **air)
+            temp_c, rh_pct = 19.5 + number % 3 * 0.5, 44.0 + number % 4
+            bench_entry_create(member=member, step=step, done_at=clock, temp_c=temp_c, rh_pct=rh_pct)
             clock += timedelta(minutes=step.hands_on_minutes + 10)
 
     def _drying(self, commission: Commission, helper: Member, **chosen: Any) -> None:

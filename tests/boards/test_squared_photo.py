@@ -2,8 +2,6 @@
 
 import io
 import json
-import os
-from pathlib import Path
 
 import cv2
 import numpy as np
@@ -13,12 +11,6 @@ from PIL import Image
 
 from shopapi.boards.photographs import read_upload, square_photo
 from shopapi.craft import rectify
-
-REFERENCE = Path(os.environ.get("REFERENCE_DIR") or Path(__file__).parents[3] / "shared" / "reference")
-COMPOSITE = REFERENCE / "photos" / "composite_3.jpg"
-needs_reference = pytest.mark.skipif(
-    not COMPOSITE.exists(), reason="REFERENCE_DIR with photos/composite_3.jpg is absent"
-)
 
 LENGTH, WIDTH = 900.0, 200.0
 CORNERS = [[60.0, 500.0], [900.0, 520.0], [820.0, 310.0], [140.0, 300.0]]
@@ -144,14 +136,18 @@ def test_a_photo_that_is_not_there(tmp_path, capsys):
     assert "cannot be read" in capsys.readouterr().err
 
 
-@needs_reference
-def test_flaws_of_the_real_wood_land_within_a_millimetre():
+@pytest.fixture
+def composite(reference_dir):
+    return reference_dir / "photos" / "composite_3.jpg"
+
+
+def test_flaws_of_the_real_wood_land_within_a_millimetre(composite):
     """Source: SOURCES.json beside the photograph; it counts y downwards from the edge that is upper in the photo."""
-    known = json.loads((COMPOSITE.parent / "SOURCES.json").read_text(encoding="utf-8"))
-    entry = next(image for image in known["images"] if image["file"] == COMPOSITE.name)
+    known = json.loads((composite.parent / "SOURCES.json").read_text(encoding="utf-8"))
+    entry = next(image for image in known["images"] if image["file"] == composite.name)
     length, width = entry["board_mm"]["length"], entry["board_mm"]["width"]
     upper_butt, upper_far, lower_far, lower_butt = entry["corners_px"]
-    taken = read_upload(COMPOSITE.read_bytes())
+    taken = read_upload(composite.read_bytes())
     made = square_photo(taken.upright, [lower_butt, lower_far, upper_far, upper_butt], length, width)
     for flaw in entry["boxes_mm"]:
         x0, y0, x1, y1 = flaw["x"], flaw["y"], flaw["x"] + flaw["w"], flaw["y"] + flaw["h"]
@@ -160,11 +156,10 @@ def test_flaws_of_the_real_wood_land_within_a_millimetre():
         assert np.hypot(*(mapped - board).T).max() < 1.4  # place and size are rounded to whole mm
 
 
-@needs_reference
-def test_a_dark_flaw_of_the_real_wood_is_dark_where_the_list_says():
+def test_a_dark_flaw_of_the_real_wood_is_dark_where_the_list_says(composite):
     """The missing knot at the lower edge is the darkest thing on the board."""
     made = square_photo(
-        read_upload(COMPOSITE.read_bytes()).upright, [[170, 1110], [3060, 1120], [2980, 980], [260, 820]], 2592, 140
+        read_upload(composite.read_bytes()).upright, [[170, 1110], [3060, 1120], [2980, 980], [260, 820]], 2592, 140
     )
     grey = np.asarray(Image.open(io.BytesIO(made.jpeg)).convert("L"))
 

@@ -85,7 +85,7 @@ def read_upload(file: BinaryIO | bytes) -> Intake:
 
 def digest_of(file: BinaryIO) -> str:
     """`Intake.sha256` of a file without taking it in; the file is wound back."""
-    digest = hashlib.file_digest(file, "sha256").hexdigest()
+    digest = hashlib.sha256(file.read(GREATEST_BYTES + 1)).hexdigest()
     file.seek(0)
     return digest
 

@@ -5,6 +5,7 @@ What is kept: orientation, when it was taken, the camera's make and model, focal
 
 import re
 import struct
+import warnings
 import zlib
 from collections.abc import Iterator
 
@@ -23,18 +24,24 @@ _EXIF_HEAD = b"Exif\0\0"
 def kept_exif(image: Image.Image) -> bytes:
     """The few harmless EXIF values of an image as a TIFF block (no "Exif" head); empty where there are none."""
     try:
-        found = image.getexif()
-        shot = found.get_ifd(ExifTags.IFD.Exif)
-        kept = Image.Exif()
-        for tag in _KEPT:
-            if tag in found:
-                kept[tag] = found[tag]
-        kept_of_shot = {tag: shot[tag] for tag in _KEPT_OF_SHOT if tag in shot}
-        if kept_of_shot:
-            kept.get_ifd(ExifTags.IFD.Exif).update(kept_of_shot)
-        return kept.tobytes().removeprefix(_EXIF_HEAD) if len(kept) or kept_of_shot else b""
+        with warnings.catch_warnings():
+            warnings.simplefilter("ignore")  # Pillow says much about broken blocks
+            return _kept_exif(image)
     except (ValueError, TypeError, KeyError, SyntaxError, OSError, struct.error):
         return b""  # an unreadable block is not worth losing the photo for
+
+
+def _kept_exif(image: Image.Image) -> bytes:
+    found = image.getexif()
+    shot = found.get_ifd(ExifTags.IFD.Exif)
+    kept = Image.Exif()
+    for tag in _KEPT:
+        if tag in found:
+            kept[tag] = found[tag]
+    kept_of_shot = {int(tag): shot[tag] for tag in _KEPT_OF_SHOT if tag in shot}
+    if kept_of_shot:
+        kept.get_ifd(ExifTags.IFD.Exif).update(kept_of_shot)
+    return kept.tobytes().removeprefix(_EXIF_HEAD) if len(kept) or kept_of_shot else b""
 
 
 def without_place(data: bytes, suffix: str, exif: bytes) -> bytes | None:

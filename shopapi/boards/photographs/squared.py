@@ -47,7 +47,11 @@ def square_photo(
     _refuse_outside(squaring.points_px, image.size)
     # OpenCV decodes straight into the array that is warped: half the time of going through Pillow.
     photo = cv2.imdecode(np.frombuffer(upright, np.uint8), cv2.IMREAD_COLOR_BGR | cv2.IMREAD_IGNORE_ORIENTATION)
-    picture, mm_per_px = rectify.warp(photo, squaring, length_mm, width_mm, greatest_px=greatest_px)
+    if photo is None:
+        raise rectify.PictureError("The photograph cannot be read. Take it again.")
+    picture, mm_per_px = rectify.warp(
+        photo.astype(np.uint8, copy=False), squaring, length_mm, width_mm, greatest_px=greatest_px
+    )
     out = io.BytesIO()
     rgb = Image.fromarray(np.ascontiguousarray(picture[:, :, ::-1]))
     rgb.save(out, "JPEG", quality=88, icc_profile=image.info.get("icc_profile"))

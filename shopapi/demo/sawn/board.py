@@ -66,7 +66,8 @@ def draw_board(
     """
     rng = np.random.default_rng(seed)
     look = look_of(species)
-    sawn = sawn or str(rng.choice(["flat", "flat", "rift", "quarter"]))  # type: ignore[assignment]
+    usual: tuple[Sawn, ...] = ("flat", "flat", "rift", "quarter")
+    sawn = sawn or usual[int(rng.integers(len(usual)))]
     knots = int(rng.integers(0, 4)) if knots is None else knots
     cracks = int(rng.integers(0, 3)) if cracks is None else cracks
     sap = bool(rng.random() < 0.3) if sap is None else sap
@@ -136,7 +137,7 @@ class _Extras:
     rays: bool
 
 
-def _pith(rng: np.random.Generator, sawn: str, width: float, thickness: float) -> tuple[float, float]:
+def _pith(rng: np.random.Generator, sawn: Sawn, width: float, thickness: float) -> tuple[float, float]:
     """Where the pith passes, (y, z): under a flatsawn board, beside a quartersawn one."""
     side = float(rng.choice([-1, 1]))
     if sawn == "flat":

@@ -126,7 +126,7 @@ def _draw_face(picture: Picture, face: Picture, to_photo: NDArray[np.float64]) -
     if shrink > 1.3:
         size = (max(2, round(columns / shrink)), max(2, round(rows / shrink)))
         to_photo = to_photo @ np.diag([columns / size[0], rows / size[1], 1.0])
-        face = cv2.resize(face, size, interpolation=cv2.INTER_AREA)
+        face = cv2.resize(face, size, interpolation=cv2.INTER_AREA).astype(np.uint8, copy=False)
     left, top = np.floor(corners.min(axis=0)).astype(int) - 2
     right, bottom = np.ceil(corners.max(axis=0)).astype(int) + 2
     left, top = max(left, 0), max(top, 0)
@@ -163,7 +163,7 @@ def _draw_sides(picture: Picture, board: SawnBoard, camera: NDArray[np.float64],
         quad = np.array([[*start, 0.0], [*end, 0.0], [*end, -t], [*start, -t]], float)
         target = _project(camera, quad).astype(np.float32)
         source = np.array([[0, 0], [columns, 0], [columns, rows], [0, rows]], np.float32)
-        to_photo = cv2.getPerspectiveTransform(source, target)
+        to_photo = cv2.getPerspectiveTransform(source, target).astype(float)
         _draw_face(picture, (texture * np.float32(light)).astype(np.uint8), to_photo)
 
 
@@ -177,7 +177,7 @@ def _edge(upper: Picture, lower: Picture) -> Picture:
 def _expose(rng: np.random.Generator, picture: Picture) -> Picture:
     """Soft light from one side, a lens that darkens its corners, a white balance slightly off, blur and noise."""
     height, width = picture.shape[:2]
-    picture = cv2.GaussianBlur(picture, (0, 0), max(0.5, width / 5200))
+    picture = cv2.GaussianBlur(picture, (0, 0), max(0.5, width / 5200)).astype(np.uint8, copy=False)
     y, x = np.mgrid[-1:1:36j, -1:1:48j].astype(np.float32)
     slope = rng.uniform(-0.12, 0.12, 2)
     pool = np.exp(-(((x - rng.uniform(-0.6, 0.6)) / 1.3) ** 2) - ((y - rng.uniform(-0.6, 0.6)) / 1.2) ** 2)

@@ -46,9 +46,13 @@ def _along_fibres(plane: Slice, mm: float, field: Field) -> Field:
     rows, columns = field.shape
     x = np.broadcast_to(np.arange(columns, dtype=np.float32), field.shape)
     y = np.arange(rows, dtype=np.float32)[:, None] + plane.aside_mm / np.float32(mm)
-    return cv2.remap(
-        field, np.ascontiguousarray(x), y.astype(np.float32), cv2.INTER_LINEAR, borderMode=cv2.BORDER_REFLECT
-    )
+    return _looked_up(field, np.ascontiguousarray(x), y)
+
+
+def _looked_up(field: Field, x: Field, y: Field) -> Field:
+    """The field's values at places between its pixels."""
+    values = cv2.remap(field, x, y.astype(np.float32), cv2.INTER_LINEAR, borderMode=cv2.BORDER_REFLECT)
+    return values.astype(np.float32, copy=False)
 
 
 def _stripes(rng: np.random.Generator, log: Log, plane: Slice) -> Field:
@@ -84,7 +88,7 @@ def _rays(rng: np.random.Generator, log: Log, plane: Slice) -> Field:
     sheet = smooth(rng, (tall // stretch + 2, wide), look.ray_mm / mm, look.ray_thick_mm / fine)
     sheet = step(0.75, 1.7, sheet)
     x = np.ascontiguousarray(np.broadcast_to(np.arange(wide, dtype=np.float32), around.shape))
-    seen = cv2.remap(sheet, x, (around - low) / np.float32(fine), cv2.INTER_LINEAR, borderMode=cv2.BORDER_REFLECT)
+    seen = _looked_up(sheet, x, (around - low) / np.float32(fine))
     flat = cv2.blur(np.abs(np.gradient(around, axis=0)), (1, 9)) / np.float32(look.ray_thick_mm)
     broad = 1 - step(0.25, 1.1, flat)  # 1 where one ray covers several pixels
     return seen * (0.20 * (1 - broad) - 0.30 * broad)

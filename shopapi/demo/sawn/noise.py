@@ -1,10 +1,12 @@
 """Random fields: smooth in the large, streaked along the grain, all from a seed."""
 
+from typing import Any
+
 import cv2
 import numpy as np
 from numpy.typing import NDArray
 
-Field = NDArray[np.float32]
+Field = NDArray[np.floating[Any]]
 
 
 def smooth(rng: np.random.Generator, shape: tuple[int, int], along_px: float, across_px: float) -> Field:
