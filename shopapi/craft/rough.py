@@ -1,6 +1,6 @@
 """Rough sizes: what to cut from the board so that a part of finished size comes out of it.
 
-Source: common practice, no source; the allowances are the maker's own figures.
+Source: COMMON-PRACTICE, no source; the allowances are the maker's own figures.
 """
 
 from __future__ import annotations
@@ -50,10 +50,10 @@ def rough_size(
     """The blank of a part, or of one strip of a panel.
 
     length_mm, width_mm, thickness_mm: finished size of the whole part [mm], above 0. grain: the side along which the
-    grain runs ("any" counts as "length"). strip_count: strips of equal width, each losing `joint_loss_mm` on both of
-    its edges. Sizes are rounded up to whole millimetres, since a blank too small is no blank.
-    Raises ValueError for a size of 0 or less, or less than one strip.
-    Source: common practice, no source.
+    grain runs ("any" counts as "length"). allowances: the maker's own. strip_count: strips of equal width, each
+    losing `joint_loss_mm` on both of its edges. Sizes are rounded up to whole millimetres, since a blank too small is
+    no blank. Raises ValueError for a size of 0 or less, or less than one strip.
+    Source: COMMON-PRACTICE, no source.
 
     >>> rough_size(600, 300, 20, Allowances(25, 6, 5, 3), strip_count=3)
     RoughSize(length_mm=625, width_mm=108, thickness_mm=25, count=3)

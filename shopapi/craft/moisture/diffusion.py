@@ -137,8 +137,7 @@ class _Slab:
 
     def depths(self) -> Numbers:
         layer = self.half_mm / _CELLS
-        depths: Numbers = layer * (np.arange(_CELLS) + 0.5)
-        return depths
+        return np.asarray(layer * (np.arange(_CELLS) + 0.5), dtype=np.float64)
 
     def left(self, day: float) -> Numbers:
         """Share of the difference still left in each layer."""
