@@ -1227,6 +1227,9 @@ export interface components {
             username: string;
             active?: boolean;
         };
+        NewPasswordRequest: {
+            password: string;
+        };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Packet: {
             /**
@@ -1554,9 +1557,6 @@ export interface components {
             note?: string;
             /** Format: double */
             position?: number;
-        };
-        PasswordRequest: {
-            password: string;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         PatchedBenchEntryRequest: {
@@ -4618,7 +4618,7 @@ export interface operations {
         };
         requestBody: {
             content: {
-                "application/json": components["schemas"]["PasswordRequest"];
+                "application/json": components["schemas"]["NewPasswordRequest"];
             };
         };
         responses: {

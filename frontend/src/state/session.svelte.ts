@@ -1,3 +1,4 @@
+import { tick } from 'svelte';
 import { Problem, Unreachable } from '../api/problem';
 import type { Member, Workshop } from '../api/rows';
 import { answer, api } from '../api/client';
@@ -69,11 +70,14 @@ class Session {
   /** Leaves this device; what waits to be sent stays on it for the same member. */
   async signOut(): Promise<void> {
     await api.DELETE('/api/session/');
-    if ((await db.outbox.count()) === 0) await db.delete();
+    const isAllSent = (await db.outbox.count()) === 0;
     localStorage.removeItem(KEY);
     this.member = null;
     this.workshop = null;
     this.signedOut = false;
+    // The screens that read it are gone before it is.
+    await tick();
+    if (isAllSent) await db.delete();
   }
 
   private async accept(who: Who): Promise<void> {
