@@ -2,8 +2,10 @@
 
 A board is a row of sections [x0, x1); a section is a pile of strips; a strip is a row of clear stretches, and what a
 stretch of some length is worth stands in a table. All values are integers (scaled), so that sums and bounds are exact.
-Cut positions are first taken in coarse cells, each section valued too well, never too badly; cells whose best path
-cannot matter are dropped and the others split, until cells are one millimetre wide.
+
+A bracket is a whole bundle of sections: x0 anywhere in [c0, c1], x1 anywhere in [b0, b1]. It is valued at its widest,
+[c0, b1), and takes up its narrowest, c1 to b0, so the best row of brackets is never too bad. Brackets on the best
+rows are split, again and again, until the best row consists of single sections, or is good enough.
 """
 
 from __future__ import annotations
@@ -12,7 +14,8 @@ import numpy as np
 
 from shopapi.craft.layout.compiled import compiled
 
-LANE = 64  # sections valued at once; keeps the working rows in the first-level cache
+LANES = 64  # sections valued at once; their working rows stay in the nearest cache
+GROWTH = 2
 
 
 @compiled
@@ -24,8 +27,6 @@ def build_tables(tables, lengths, rows, limits, worths, first_row, last_row, car
     """
     longest = tables.shape[1] - 1
     at = 0
-    while at < lengths.size and rows[at] < first_row:
-        at += 1
     for row in range(first_row, last_row + 1):
         if carry and row > first_row:
             tables[row, :] = tables[row - 1, :]
@@ -37,11 +38,9 @@ def build_tables(tables, lengths, rows, limits, worths, first_row, last_row, car
             worth = worths[at]
             if worth > 0 and length <= longest:
                 left = min(limits[at], longest // length)
-                if left * length > longest - length:
+                if (left + 1) * length > longest:
                     for x in range(length, longest + 1):
-                        got = line[x - length] + worth
-                        if got > line[x]:
-                            line[x] = got
+                        line[x] = max(line[x], line[x - length] + worth)
                 else:
                     lot = 1
                     while left > 0:
@@ -49,260 +48,309 @@ def build_tables(tables, lengths, rows, limits, worths, first_row, last_row, car
                         step = many * length
                         gain = many * worth
                         for x in range(longest, step - 1, -1):
-                            got = line[x - step] + gain
-                            if got > line[x]:
-                                line[x] = got
+                            line[x] = max(line[x], line[x - step] + gain)
                         left -= many
                         lot *= 2
             at += 1
 
 
 @compiled
-def side_values(tables, seg_ptr, seg_from, seg_to, seg_row, left, right, whole, until, row_at):
-    """For every kind of strip: worth of [0, x), of [x, end), of all of it; where x's stretch ends and its row."""
-    length = left.shape[1] - 1
+def side_values(x, tables, seg_ptr, seg_from, seg_to, seg_row, left, right, until, row_at):
+    """For every kind of strip: worth of [0, x) and of [x, end) less all of it; where x's stretch ends, and its row."""
     for kind in range(seg_ptr.size - 1):
-        total = 0
-        x = 0
-        for s in range(seg_ptr[kind], seg_ptr[kind + 1]):
-            a, b, row = seg_from[s], seg_to[s], seg_row[s]
-            while x <= a:
-                left[kind, x] = total
-                x += 1
-            line = tables[row]
-            while x <= b:
-                left[kind, x] = total + line[x - a]
-                x += 1
-            total += line[b - a]
-        while x <= length:
-            left[kind, x] = total
-            x += 1
-        whole[kind] = total
-        after = 0
-        x = length
-        for s in range(seg_ptr[kind + 1] - 1, seg_ptr[kind] - 1, -1):
-            a, b, row = seg_from[s], seg_to[s], seg_row[s]
-            while x >= b:
-                right[kind, x] = after
-                until[kind, x] = -1
-                x -= 1
-            line = tables[row]
-            while x >= a:
-                right[kind, x] = after + line[b - x]
-                until[kind, x] = b
-                row_at[kind, x] = row
-                x -= 1
-            after += line[b - a]
-        while x >= 0:
-            right[kind, x] = after
-            until[kind, x] = -1
-            x -= 1
+        before = 0
+        until[kind] = -1
+        row_at[kind] = 0
+        s = seg_ptr[kind]
+        last = seg_ptr[kind + 1]
+        while s < last and seg_to[s] <= x:
+            before += tables[seg_row[s], seg_to[s] - seg_from[s]]
+            s += 1
+        left[kind] = before
+        right[kind] = -before
+        if s < last and seg_from[s] <= x:
+            line = tables[seg_row[s]]
+            left[kind] = before + line[x - seg_from[s]]
+            right[kind] = line[seg_to[s] - x] - before - line[seg_to[s] - seg_from[s]]
+            until[kind] = seg_to[s]
+            row_at[kind] = seg_row[s]
 
 
 @compiled
-def value_row(x0, ends, count, tables, left, right, whole, until, row_at, strips, ends_ptr, worth, best, out):
-    """Worth of the sections from x0 to each of ends[:count], all with the same x0, into out[:count]."""
-    kinds = whole.size
-    length = left.shape[1] - 1
-    for start in range(0, count, LANE):
-        size = min(LANE, count - start)
+def value_lanes(
+    starts, ends, slots, count, tables, lefts, rights, untils, rows_at, strips, ends_ptr, worth, used, best, out
+):
+    """Worths of the sections [starts[m], ends[m]) for m < count (at most LANES), into out."""
+    kinds = worth.shape[0]
+    used[:] = False
+    for m in range(count):
+        x1 = ends[m]
+        length = x1 - starts[m]
+        low = slots[starts[m]]
+        left = lefts[slots[x1]]
+        right = rights[low]
+        until = untils[low]
+        row_at = rows_at[low]
         for kind in range(kinds):
-            end = until[kind, x0]
-            base = right[kind, x0] - whole[kind]
-            inside = 0
-            if end >= 0:
-                line = tables[row_at[kind, x0]]
-                while inside < size and ends[start + inside] <= end:
-                    worth[kind, inside] = line[ends[start + inside] - x0]
-                    inside += 1
-            for m in range(inside, size):
-                worth[kind, m] = left[kind, min(ends[start + m], length)] + base
-        best[0, :size] = 0
-        for point in range(1, ends_ptr.size - 1):
-            here = best[point]
-            before = best[point - 1]
-            for m in range(size):
-                here[m] = before[m]
-            for s in range(ends_ptr[point], ends_ptr[point + 1]):
+            got = tables[row_at[kind], length] if x1 <= until[kind] else left[kind] + right[kind]
+            worth[kind, m] = got
+            if got > 0:
+                used[kind] = True
+    best[0, :count] = 0
+    for point in range(1, ends_ptr.size - 1):
+        here = best[point]
+        before = best[point - 1]
+        for m in range(count):
+            here[m] = before[m]
+        for s in range(ends_ptr[point], ends_ptr[point + 1]):
+            if used[strips[s, 2]]:
                 below = best[strips[s, 0]]
                 gain = worth[strips[s, 2]]
-                for m in range(size):
-                    got = below[m] + gain[m]
-                    here[m] = max(here[m], got)
-        top = best[ends_ptr.size - 2]
-        for m in range(size):
-            out[start + m] = top[m]
+                for m in range(count):
+                    here[m] = max(here[m], below[m] + gain[m])
+    top = best[ends_ptr.size - 2]
+    for m in range(count):
+        out[m] = top[m]
 
 
 @compiled
-def longest_paths(nodes, ptr, to, value, forward, backward, arrive):
-    """Best sums from the start to every node and from every node to the end, and the arc by which each is reached."""
-    for n in range(nodes):
-        forward[n] = 0
-        arrive[n] = -1
-    for n in range(nodes):
-        if n > 0 and forward[n - 1] >= forward[n]:
-            forward[n] = forward[n - 1]
-            arrive[n] = -1
-        here = forward[n]
-        for a in range(ptr[n], ptr[n + 1]):
-            got = here + value[a]
-            if got > forward[to[a]]:
-                forward[to[a]] = got
-                arrive[to[a]] = a
-    backward[nodes - 1] = 0
-    for n in range(nodes - 1, -1, -1):
-        most = backward[n + 1] if n + 1 < nodes else 0
-        for a in range(ptr[n], ptr[n + 1]):
-            got = backward[to[a]] + value[a]
-            if got > most:
-                most = got
-        backward[n] = most
+def best_rows(length, c1, b0, value, loose, count, first, after, forward, backward, single, reached, came):
+    """Best sums up to and from every position, and up to it with single sections only; gives both totals.
+
+    loose: how wide a bracket's ends are, 0 for a single section; of equal rows the less loose is taken.
+    """
+    first[:] = -1
+    for a in range(count):
+        after[a] = first[c1[a]]
+        first[c1[a]] = a
+    forward[:] = 0
+    single[:] = 0
+    came[:] = -1
+    reached[:] = -1
+    for x in range(length + 1):
+        if x > 0:
+            if forward[x - 1] > forward[x]:
+                forward[x] = forward[x - 1]
+                reached[x] = -1
+            if single[x - 1] >= single[x]:
+                single[x] = single[x - 1]
+                came[x] = -1
+        a = first[x]
+        while a >= 0:
+            got = forward[x] + value[a]
+            to = b0[a]
+            if got > forward[to] or (got == forward[to] and reached[to] >= 0 and loose[a] < loose[reached[to]]):
+                forward[to] = got
+                reached[to] = a
+            if loose[a] == 0 and single[x] + value[a] > single[b0[a]]:
+                single[b0[a]] = single[x] + value[a]
+                came[b0[a]] = a
+            a = after[a]
+    backward[length] = 0
+    for x in range(length, -1, -1):
+        most = backward[x + 1] if x < length else 0
+        a = first[x]
+        while a >= 0:
+            most = max(most, backward[b0[a]] + value[a])
+            a = after[a]
+        backward[x] = most
+    return forward[length], single[length]
+
+
+@compiled
+def _longer(line, room):
+    more = np.empty(room, line.dtype)
+    more[: line.size] = line
+    return more
+
+
+@compiled
+def _more_rows(rows, room):
+    more = np.empty((room, rows.shape[1]), rows.dtype)
+    more[: rows.shape[0]] = rows
+    return more
 
 
 @compiled
 def search_board(
-    length, shortest, cell, factor, eps_ppm, cap, tables, seg_ptr, seg_from, seg_to, seg_row, strips, ends_ptr
-):
-    """Best row of sections of a board.
+    length, shortest, cell, split, share_pct, width, gap_ppm, most,
+    tables, seg_ptr, seg_from, seg_to, seg_row, strips, ends_ptr,
+):  # fmt: skip
+    """Best row of sections of a board: (value, upper bound, cuts as (x0, x1) pairs, sections valued).
 
-    Gives (value, upper bound, cuts as (x0, x1) pairs, sections valued). `cell` is the first cell width, `factor` the
-    split per level, arcs within eps_ppm millionths of the best are kept, at most `cap` of them.
+    `cell` is the first width of brackets, `split` into how many a bracket's ends are split; a turn splits brackets
+    within share_pct of the open gap, at most `width` of them; ends when the gap is below gap_ppm millionths of the
+    bound or `most` sections were valued.
     """
     kinds = seg_ptr.size - 1
-    left = np.empty((kinds, length + 1), np.int32)
-    right = np.empty((kinds, length + 1), np.int32)
-    until = np.empty((kinds, length + 1), np.int32)
-    row_at = np.zeros((kinds, length + 1), np.int32)
-    whole = np.empty(kinds, np.int32)
-    side_values(tables, seg_ptr, seg_from, seg_to, seg_row, left, right, whole, until, row_at)
-    worth = np.empty((kinds, LANE), np.int32)
-    best = np.empty((ends_ptr.size - 1, LANE), np.int32)
+    slots = np.full(length + 1, -1, np.int32)
+    room = 256
+    lefts = np.empty((room, kinds), np.int32)
+    rights = np.empty((room, kinds), np.int32)
+    untils = np.empty((room, kinds), np.int32)
+    rows_at = np.empty((room, kinds), np.int32)
+    filled = 0
+    worth = np.empty((kinds, LANES), np.int32)
+    used = np.empty(kinds, np.bool_)
+    best = np.empty((ends_ptr.size - 1, LANES), np.int32)
+    starts = np.empty(LANES, np.int64)
+    ends = np.empty(LANES, np.int64)
+    out = np.empty(LANES, np.int32)
 
     nodes = length // cell + 1
-    ptr = np.empty(nodes + 1, np.int64)
-    ptr[0] = 0
-    for n in range(nodes):
-        # the nearest node whose highest position is a part's length away from this cell's lowest
-        first = max(n + 1, (n * cell + shortest - (cell - 1) + cell - 1) // cell)
-        ptr[n + 1] = ptr[n] + max(0, nodes - first)
-    to = np.empty(ptr[nodes], np.int32)
-    for n in range(nodes):
-        many = ptr[n + 1] - ptr[n]
-        for a in range(many):
-            to[ptr[n] + a] = nodes - many + a
-    worked = 0
-    dropped = 0
-    while True:
-        arcs = ptr[nodes]
-        worked += arcs
-        value = np.empty(arcs, np.int32)
-        ends = np.empty(nodes, np.int32)
-        for n in range(nodes):
-            count = ptr[n + 1] - ptr[n]
-            if count == 0:
-                continue
-            for a in range(count):
-                ends[a] = to[ptr[n] + a] * cell + cell - 1
-            value_row(
-                n * cell,
-                ends,
-                count,
-                tables,
-                left,
-                right,
-                whole,
-                until,
-                row_at,
-                strips,
-                ends_ptr,
-                worth,
-                best,
-                value[ptr[n] : ptr[n + 1]],
-            )
-        forward = np.empty(nodes, np.int32)
-        backward = np.empty(nodes, np.int32)
-        arrive = np.empty(nodes, np.int64)
-        longest_paths(nodes, ptr, to, value, forward, backward, arrive)
-        top = forward[nodes - 1]
-        if cell == 1 or top == 0:
-            break
-        keep = np.zeros(arcs, np.bool_)
-        potential = np.empty(arcs, np.int32)
-        for n in range(nodes):
-            for a in range(ptr[n], ptr[n + 1]):
-                potential[a] = forward[n] + value[a] + backward[to[a]]
-        floor = top - np.int64(top) * eps_ppm // 1000000
-        above = 0
-        for a in range(arcs):
-            if potential[a] > floor:
-                above += 1
-        if above > cap:
-            rest = np.empty(above, np.int32)
-            m = 0
-            for a in range(arcs):
-                if potential[a] > floor:
-                    rest[m] = potential[a]
-                    m += 1
-            floor = max(floor, np.int64(np.partition(rest, above - cap)[above - cap]))
-        kept_arcs = 0
-        for a in range(arcs):
-            if potential[a] > floor:
-                keep[a] = True
-                kept_arcs += 1
-        for a in range(arcs):
-            if not keep[a] and value[a] > 0:
-                # ties fill up what the cap allows
-                if potential[a] == floor and kept_arcs < cap:
-                    keep[a] = True
-                    kept_arcs += 1
-                else:
-                    dropped = max(dropped, floor)
-        n = nodes - 1
-        while n > 0:
-            a = arrive[n]
-            if a < 0:
-                n -= 1
-                continue
-            keep[a] = True
-            n = np.searchsorted(ptr, a, side="right") - 1
-        finer = max(1, cell // factor)
-        split = cell // finer
-        fine_nodes = length // finer + 1
-        fine_ptr = np.empty(fine_nodes + 1, np.int64)
-        fine_ptr[0] = 0
-        kept = np.zeros(nodes, np.int64)
-        for n in range(nodes):
-            for a in range(ptr[n], ptr[n + 1]):
-                if keep[a]:
-                    # the last coarse cell may reach past the end of the board
-                    kept[n] += min(split, fine_nodes - to[a] * split)
-        for n in range(fine_nodes):
-            fine_ptr[n + 1] = fine_ptr[n] + kept[n // split]
-        fine_to = np.empty(fine_ptr[fine_nodes], np.int32)
-        for n in range(fine_nodes):
-            at = fine_ptr[n]
-            coarse = n // split
-            for a in range(ptr[coarse], ptr[coarse + 1]):
-                if keep[a]:
-                    for f in range(to[a] * split, min(fine_nodes, (to[a] + 1) * split)):
-                        fine_to[at] = f
-                        at += 1
-        nodes, cell, ptr, to = fine_nodes, finer, fine_ptr, fine_to
-    cuts = np.empty((nodes, 2), np.int32)
+    arcs = nodes * nodes // 2 + 4096
+    c0 = np.empty(arcs, np.int32)
+    c1 = np.empty(arcs, np.int32)
+    b0 = np.empty(arcs, np.int32)
+    b1 = np.empty(arcs, np.int32)
+    value = np.empty(arcs, np.int32)
+    loose = np.empty(arcs, np.int32)
     count = 0
-    n = nodes - 1
-    while n > 0 and top > 0 and cell == 1:
-        a = arrive[n]
-        if a < 0:
-            n -= 1
-            continue
-        start = np.searchsorted(ptr, a, side="right") - 1
-        cuts[count, 0] = start
-        cuts[count, 1] = n
-        count += 1
-        n = start
-    return top, max(top, dropped), cuts[:count][::-1].copy(), worked
+    for i in range(nodes):
+        for j in range(i + 1, nodes):
+            high = min(length, j * cell + cell - 1)
+            if high - i * cell >= shortest:
+                c0[count] = i * cell
+                c1[count] = i * cell + cell - 1
+                b0[count] = j * cell
+                b1[count] = high
+                loose[count] = 2 * cell - 2
+                count += 1
+    fresh = 0  # brackets from here on have no value yet
+    valued = 0
+    first = np.empty(length + 1, np.int32)
+    after = np.empty(arcs, np.int32)
+    forward = np.empty(length + 1, np.int32)
+    backward = np.empty(length + 1, np.int32)
+    single = np.empty(length + 1, np.int32)
+    reached = np.empty(length + 1, np.int32)
+    came = np.empty(length + 1, np.int32)
+    on_row = np.empty(arcs, np.bool_)
+    potential = np.empty(arcs, np.int32)
+    picked = np.empty((2 * width + length // shortest + 1, 4), np.int32)
+    cuts = np.empty((length + 1, 2), np.int32)
+    cut_count = 0
+    top, low = np.int32(0), np.int32(0)
+    while True:
+        for a in range(fresh, count):
+            for x in (c0[a], b1[a]):
+                if slots[x] < 0:
+                    if filled == room:
+                        room *= GROWTH
+                        lefts = _more_rows(lefts, room)
+                        rights = _more_rows(rights, room)
+                        untils = _more_rows(untils, room)
+                        rows_at = _more_rows(rows_at, room)
+                    side_values(
+                        x, tables, seg_ptr, seg_from, seg_to, seg_row,
+                        lefts[filled], rights[filled], untils[filled], rows_at[filled],
+                    )  # fmt: skip
+                    slots[x] = filled
+                    filled += 1
+        a = fresh
+        while a < count:
+            lanes = min(LANES, count - a)
+            for m in range(lanes):
+                starts[m] = c0[a + m]
+                ends[m] = b1[a + m]
+            value_lanes(
+                starts, ends, slots, lanes, tables, lefts, rights, untils, rows_at, strips, ends_ptr,
+                worth, used, best, out,
+            )  # fmt: skip
+            for m in range(lanes):
+                value[a + m] = out[m]
+            a += lanes
+        valued += count - fresh
+        top, found = best_rows(
+            length, c1, b0, value, loose, count, first, after, forward, backward, single, reached, came
+        )
+        if found > low:
+            low = found
+            cut_count = 0
+            x = length
+            while x > 0:
+                a = came[x]
+                if a < 0:
+                    x -= 1
+                    continue
+                cuts[cut_count, 0] = c0[a]
+                cuts[cut_count, 1] = b0[a]
+                cut_count += 1
+                x = c0[a]
+        if top <= low or np.int64(top - low) * 1000000 <= np.int64(top) * gap_ppm:
+            break
+        if (valued >= most and low > 0) or valued >= 4 * most:
+            break
+        # what cannot beat the best row of single sections is dropped; the most promising brackets are split
+        floor = top - max(np.int64(1), np.int64(top - low) * share_pct // 100)
+        open_count = 0
+        for a in range(count):
+            potential[a] = forward[c1[a]] + value[a] + backward[b0[a]]
+            if loose[a] and potential[a] > floor:
+                open_count += 1
+        if open_count > width:
+            rest = np.empty(open_count, np.int32)
+            n = 0
+            for a in range(count):
+                if loose[a] and potential[a] > floor:
+                    rest[n] = potential[a]
+                    n += 1
+            floor = np.int64(np.partition(rest, open_count - width)[open_count - width])
+        # where many brackets tie, only those on one best row are split: it soon consists of single sections
+        on_row[:count] = False
+        x = length
+        while x > 0:
+            a = reached[x]
+            if a < 0:
+                x -= 1
+            else:
+                on_row[a] = True
+                x = c1[a]
+
+        kept = 0
+        many = 0
+        for a in range(count):
+            if potential[a] <= low:
+                continue
+            if loose[a] and (on_row[a] or potential[a] > floor) and many < picked.shape[0]:
+                picked[many, 0] = c0[a]
+                picked[many, 1] = c1[a]
+                picked[many, 2] = b0[a]
+                picked[many, 3] = b1[a]
+                many += 1
+            else:
+                c0[kept] = c0[a]
+                c1[kept] = c1[a]
+                b0[kept] = b0[a]
+                b1[kept] = b1[a]
+                value[kept] = value[a]
+                loose[kept] = loose[a]
+                kept += 1
+        if many == 0:
+            break
+        if kept + many * split * split > arcs:
+            arcs = GROWTH * (kept + many * split * split)
+            c0, c1 = _longer(c0, arcs), _longer(c1, arcs)
+            b0, b1 = _longer(b0, arcs), _longer(b1, arcs)
+            value, loose = _longer(value, arcs), _longer(loose, arcs)
+            after, potential = np.empty(arcs, np.int32), np.empty(arcs, np.int32)
+            on_row = np.empty(arcs, np.bool_)
+        count = kept
+        for n in range(many):
+            step_c = (picked[n, 1] - picked[n, 0] + split) // split
+            step_b = (picked[n, 3] - picked[n, 2] + split) // split
+            for c in range(picked[n, 0], picked[n, 1] + 1, step_c):
+                for b in range(picked[n, 2], picked[n, 3] + 1, step_b):
+                    high = min(picked[n, 3], b + step_b - 1)
+                    if high - c >= shortest:
+                        c0[count] = c
+                        c1[count] = min(picked[n, 1], c + step_c - 1)
+                        b0[count] = b
+                        b1[count] = high
+                        loose[count] = c1[count] - c + high - b
+                        count += 1
+        fresh = kept
+    return low, max(top, low), cuts[:cut_count][::-1].copy(), valued
 
 
 @compiled

@@ -1,6 +1,6 @@
-"""One pattern per board out of a pool: iterated local search. Pieces beyond what is wanted are simply dropped,
+"""One pattern per board out of a pool: iterated local search.
 
-so any choice is a layout, and the worth of a choice is the worth of the wanted pieces in it.
+Pieces beyond what is wanted are simply dropped: any choice is a layout, worth as much as the wanted pieces in it.
 """
 
 from __future__ import annotations
@@ -38,11 +38,12 @@ def _put(p, sign, ptr, parts, counts, left):
 
 
 @compiled
-def _best_for(board, first, bonus, ptr, parts, counts, left, worths):
+def _best_for(board, first, index, ptr, parts, counts, left, worths):
     most = 0.0
     pick = -1
-    for p in range(first[board], first[board + 1]):
-        gain = _gain(p, ptr, parts, counts, left, worths) + bonus[p]
+    for n in range(first[board], first[board + 1]):
+        p = index[n]
+        gain = _gain(p, ptr, parts, counts, left, worths)
         if gain > most:
             most = gain
             pick = p
@@ -50,11 +51,11 @@ def _best_for(board, first, bonus, ptr, parts, counts, left, worths):
 
 
 @compiled
-def improve_choice(chosen, steps, heat, seed, first, bonus, ptr, parts, counts, quantities, worths, prices):
+def improve_choice(chosen, steps, heat, seed, first, index, ptr, parts, counts, quantities, worths, prices):
     """Improve `chosen` (a pattern per board, -1 for none) in place; gives its worth.
 
-    Patterns first[b]:first[b + 1] belong to board b and hold counts[ptr[p]:ptr[p + 1]] of parts[...]; bonus is what a
-    pattern is worth by itself. heat: how much worse, as a share of the worth, may be accepted at the start.
+    Patterns index[first[b]:first[b + 1]] may be taken for board b; pattern p holds counts[ptr[p]:ptr[p + 1]] of the
+    same places of parts. heat: how much worse, as a share of the worth, may be accepted at the start.
     """
     boards = first.size - 1
     state = np.array([np.uint64(seed) * np.uint64(2862933555777941757) + np.uint64(3037000493)], np.uint64)
@@ -67,9 +68,6 @@ def improve_choice(chosen, steps, heat, seed, first, bonus, ptr, parts, counts, 
     value = 0.0
     for i in range(worths.size):
         value += worths[i] * min(quantities[i], quantities[i] - left[i])
-    for b in range(boards):
-        if now[b] >= 0:
-            value += bonus[now[b]]
     most = value
     noisy = np.empty(worths.size)
     trial = now.copy()
@@ -96,7 +94,7 @@ def improve_choice(chosen, steps, heat, seed, first, bonus, ptr, parts, counts, 
             trial[busy[c]] = -1
         for c in range(clear):
             b = busy[c]
-            trial[b], _ = _best_for(b, first, bonus, ptr, parts, counts, trial_left, noisy)
+            trial[b], _ = _best_for(b, first, index, ptr, parts, counts, trial_left, noisy)
             _put(trial[b], -1, ptr, parts, counts, trial_left)
         quiet = 0
         at = int(_next(state) * many)
@@ -106,8 +104,8 @@ def improve_choice(chosen, steps, heat, seed, first, bonus, ptr, parts, counts, 
             quiet += 1
             old = trial[b]
             _put(old, 1, ptr, parts, counts, trial_left)
-            had = _gain(old, ptr, parts, counts, trial_left, worths) + bonus[old] if old >= 0 else 0.0
-            pick, got = _best_for(b, first, bonus, ptr, parts, counts, trial_left, worths)
+            had = _gain(old, ptr, parts, counts, trial_left, worths) if old >= 0 else 0.0
+            pick, got = _best_for(b, first, index, ptr, parts, counts, trial_left, worths)
             if got > had + 1e-6:
                 trial[b] = pick
                 quiet = 1
@@ -115,9 +113,6 @@ def improve_choice(chosen, steps, heat, seed, first, bonus, ptr, parts, counts, 
         got = 0.0
         for i in range(worths.size):
             got += worths[i] * min(quantities[i], quantities[i] - trial_left[i])
-        for b in range(boards):
-            if trial[b] >= 0:
-                got += bonus[trial[b]]
         if got >= value - heat * most * (1.0 - step / steps) * _next(state):
             value = got
             now[:] = trial

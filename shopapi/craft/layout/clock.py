@@ -6,7 +6,7 @@ import time
 from collections.abc import Callable
 
 # One unit is about a microsecond on a shop computer of the 2020s; only the ratio of stages depends on it.
-SECTION_UNITS = 0.4
+SECTION_UNITS = 1.0
 STEP_UNITS = 15.0
 
 

@@ -64,11 +64,13 @@ def fill_stretch(room, row, strictness, exact, items, worths, left, taken, took_
 
 @compiled
 def fill_board(
-    cuts, exact, classes, tables, seg_ptr, seg_from, seg_to, seg_row, strips, ends_ptr, items, worths, left, pieces
-):
+    cuts, exact, classes, shared, tables, seg_ptr, seg_from, seg_to, seg_row, strips, ends_ptr,
+    items, worths, left, pieces,
+):  # fmt: skip
     """Pieces of the board that is cut at `cuts`, best stretch first; `left` is reduced by what is used.
 
-    classes: number of table rows per strictness. Gives the number of pieces written.
+    classes: number of table rows per strictness; shared: whether all stretches draw on the same `left`, else each
+    may use all of it, as the board search supposes. Gives the number of pieces written.
     """
     most = 4096
     spots = np.empty((most, 7), np.int32)
@@ -100,7 +102,10 @@ def fill_board(
     took_item = np.empty(2 * lots, np.int32)
     took_many = np.empty(2 * lots, np.int64)
     count = 0
+    whole = left.copy()
     for n in order:
+        if not shared:
+            left[:] = whole
         a, b, row = spots[n, 0], spots[n, 1], spots[n, 2]
         entries = fill_stretch(
             b - a, row % classes, row // classes, exact, items, worths, left, taken, took_item, took_many

@@ -5,7 +5,6 @@ from __future__ import annotations
 import numpy as np
 
 from shopapi.craft.layout.pool import Choice
-from shopapi.craft.layout.pricing import QUICK
 from shopapi.craft.layout.rack import Floats, Rack
 
 EXPONENTS = (0.1, 0.0, 0.05, 0.2, 0.3)
@@ -19,7 +18,7 @@ def one_pass(rack: Rack, order: list[int], worths: Floats) -> Choice:
         if rack.clock.over or not left.any():
             break
         rack.pricer.set_worths(np.where(left > 0, worths, 0.0), left)
-        pattern, _, _ = rack.search(board, QUICK, left)
+        pattern, _, _ = rack.search(board, left)
         choice[board] = pattern
         left = left - pattern.counts
     return choice

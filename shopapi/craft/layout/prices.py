@@ -8,10 +8,10 @@ from __future__ import annotations
 import numpy as np
 
 from shopapi.craft.layout.master import Master
-from shopapi.craft.layout.pricing import FINE, FINEST, USUAL
 from shopapi.craft.layout.rack import Floats, Rack
 
 USED_SHARE = 0.72
+FIRST_BOX = 0.08  # of a part's value
 
 
 def opening_prices(rack: Rack) -> Floats:
@@ -31,54 +31,56 @@ def opening_prices(rack: Rack) -> Floats:
 
 
 class PriceRounds:
-    """Rounds of pricing over all boards, smoothed around the prices of the best bound."""
+    """Rounds of pricing over all boards; prices stay in a box around those of the best bound."""
 
     def __init__(self, rack: Rack) -> None:
         self.rack = rack
-        self.master = Master(rack.frame)
+        self.master = Master(rack.frame, list(range(len(rack.frame.boards))), rack.frame.quantities)
+        self._taken = 0
         self.centre = opening_prices(rack)
-        self.duals: Floats | None = None
+        self.prices = self.centre
         self.lp_value = 0.0
-        self.pull = 0.7
+        self.box = FIRST_BOX
         self.best_bound = np.inf
         self.idle = 0
 
     @property
     def stalled(self) -> bool:
-        """Whether the last rounds brought nothing even at the finest precision."""
+        """Whether the bound has come as far down as prices can bring it."""
         return self.idle >= 6
 
     def round(self) -> bool:
         """Search every board once; False if the clock ended it early."""
         rack = self.rack
-        gap = (self.best_bound - rack.value) / self.best_bound if np.isfinite(self.best_bound) else 1.0
-        prices = self.centre if self.duals is None else self.pull * self.centre + (1 - self.pull) * self.duals
-        precision = FINEST if gap < 0.008 or self.idle >= 2 else FINE if gap < 0.03 else USUAL
+        prices = self.prices
         rack.pricer.set_worths(rack.frame.worths - prices, rack.frame.quantities)
         bound = float((prices * rack.frame.quantities).sum())
-        worth_more = False
         for board in range(len(rack.frame.boards)):
             if rack.clock.over:
                 return False
-            _, value, above = rack.search(board, precision, rack.frame.quantities)
-            worth_more |= value > 0
+            _, cuts, above = rack.search(board, rack.frame.quantities)
             bound += above
-        self._learn(bound, prices, gap)
+            self.master.add(rack.pricer.pattern(board, cuts, rack.frame.quantities, shared=False))
+        self._learn(bound, prices)
         return True
 
-    def _learn(self, bound: float, prices: Floats, gap: float) -> None:
-        better = bound < self.best_bound * (1 - 1e-7)
-        if better:
+    def _learn(self, bound: float, prices: Floats) -> None:
+        if bound < self.best_bound * (1 - 1e-7):
             self.best_bound, self.centre, self.idle = bound, prices, 0
             self.rack.prices = prices
             self.rack.offer_bound(bound)
+            self.box = min(0.5, self.box * 1.4)
         else:
             self.idle += 1
-            # far from the end stray less from the centre; near it, more
-            self.pull = min(0.85, self.pull + 0.05) if gap > 0.03 else max(0.3, self.pull - 0.1)
-        if better:
-            self.pull += 0.3 * (0.7 - self.pull)
-        solved = self.master.solve(self.rack.pool)
+            self.box = max(0.002, self.box * 0.6)
+        worths = self.rack.frame.worths
+        for pattern in self.rack.pool.patterns[self._taken :]:
+            self.master.add(pattern)
+        self._taken = len(self.rack.pool)
+        self.master.keep_prices(
+            np.maximum(self.centre - self.box * worths, 0.0), np.minimum(self.centre + self.box * worths, worths)
+        )
+        solved = self.master.solve()
         if solved is not None:
-            self.lp_value, self.duals = solved
+            self.lp_value, self.prices = solved
         self.rack.clock.count(200 + 2 * len(self.rack.pool))

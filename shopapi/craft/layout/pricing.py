@@ -28,20 +28,11 @@ class Pattern:
         return self.board, self.counts.tobytes()
 
 
-@dataclass(frozen=True)
-class Precision:
-    """How finely a board is searched: first cell [mm], split per level, kept share [ppm] and most kept arcs."""
-
-    cell: int = 16
-    factor: int = 4
-    eps_ppm: int = 10_000
-    cap: int = 1500
-
-
-QUICK = Precision(32, 4, 10_000, 300)
-USUAL = Precision(32, 4, 10_000, 1500)
-FINE = Precision(16, 4, 10_000, 1500)
-FINEST = Precision(16, 4, 20_000, 8000)
+FIRST_BRACKET_MM = 128
+SPLIT = 2
+SHARE_PCT = 20
+WIDTH = 48
+MOST_SECTIONS = 30_000  # boards full of equal choices may need more; their bound is then a little high
 
 
 class Pricer:
@@ -90,31 +81,35 @@ class Pricer:
                 not self.frame.exact,
             )
 
-    def search(self, board: int, precision: Precision) -> tuple[float, float, Ints]:
+    def search(self, board: int) -> tuple[float, float, Ints]:
         """Best sum of worths on a board, its upper bound, and the crosscuts."""
         grown = self.frame.boards[board]
         strips = self.frame.strips(board)
         if strips.seg_from.size == 0:
             return 0.0, 0.0, np.empty((0, 2), np.int32)
-        cell = precision.cell
+        cell = FIRST_BRACKET_MM
         while cell > 1 and 2 * cell > self.frame.shortest:
-            cell //= precision.factor
+            cell //= 2
         value, bound, cuts, worked = search_board(
             grown.length,
             self.frame.shortest,
             max(cell, 1),
-            precision.factor,
-            precision.eps_ppm,
-            precision.cap,
+            SPLIT,
+            SHARE_PCT,
+            WIDTH,
+            0,
+            MOST_SECTIONS,
             self.tables,
             *strips.arrays,
         )
         self.worked += worked
         return value / self.scale, bound / self.scale, cuts
 
-    def pattern(self, board: int, cuts: Ints, left: NDArray[np.int64]) -> Pattern:
-        """The pattern that fills these sections with no more than `left` of each part (left itself stays)."""
-        remaining = left.copy()
+    def pattern(self, board: int, cuts: Ints, left: NDArray[np.int64], *, shared: bool = True) -> Pattern:
+        """The pattern that fills these sections with no more than `left` of each part (left itself stays).
+
+        Not shared: each stretch may use all of what is left, as the search supposes; only good for bounds.
+        """
         grown = self.frame.boards[board]
         room = 64 + grown.length * grown.width // int(self.areas.min())
         pieces = np.empty((room, PIECE_COLUMNS), np.int32)
@@ -122,11 +117,13 @@ class Pricer:
             cuts,
             self.frame.exact,
             len(self.frame.widths),
+            shared,
             self.tables,
             *self.frame.strips(board).arrays,
             self.items,
             self.fill_worths,
-            remaining,
+            left.copy(),
             pieces,
         )
-        return Pattern(board, pieces[:count].copy(), (left - remaining).astype(np.int32))
+        counts = np.bincount(self.part_of[pieces[:count, 0]], minlength=len(left)).astype(np.int32)
+        return Pattern(board, pieces[:count].copy(), counts)

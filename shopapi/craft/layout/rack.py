@@ -8,9 +8,9 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shopapi.craft.layout.clock import SECTION_UNITS, STEP_UNITS, Clock
-from shopapi.craft.layout.frame import Frame
+from shopapi.craft.layout.frame import Frame, Ints
 from shopapi.craft.layout.pool import Choice, Pool
-from shopapi.craft.layout.pricing import Pattern, Precision, Pricer
+from shopapi.craft.layout.pricing import Pattern, Pricer
 
 Floats = NDArray[np.float64]
 
@@ -61,22 +61,25 @@ class Rack:
             self._on_better(self)
         return True
 
-    def search(self, board: int, precision: Precision, left: NDArray[np.int64]) -> tuple[Pattern, float, float]:
-        """Best pattern of a board at the pricer's worths, with the search's value and its upper bound."""
+    def search(self, board: int, left: NDArray[np.int64]) -> tuple[Pattern, Ints, float]:
+        """Best pattern of a board at the pricer's worths, with the crosscuts and the upper bound of its worth."""
         before = self.pricer.worked
-        value, bound, cuts = self.pricer.search(board, precision)
+        _, bound, cuts = self.pricer.search(board)
         pattern = self.pricer.pattern(board, cuts, left)
         self.clock.count((self.pricer.worked - before) * SECTION_UNITS + 500)
         self.pool.add(pattern)
-        return pattern, value, bound
+        return pattern, cuts, bound
 
-    def improve(self, choice: Choice, steps: int, heat: float = 0.002) -> None:
-        """Local search over the pool from a choice; keeps what is better."""
+    def improve(self, choice: Choice, steps: int, heat: float = 0.002) -> Choice:
+        """Local search over the pool from a choice; gives what it came to and keeps what is better than the best."""
         if steps <= 0 or not len(self.pool):
-            return
+            return choice
         seed = int(self.random.integers(1, 2**31))
         self.clock.count(steps * STEP_UNITS)
-        self.offer(self.pool.improve(choice, self.prices, steps, seed, heat))
+        slack = max(self.bound - self.value, 0.002 * self.bound)
+        better = self.pool.improve(choice, self.prices, slack, steps, seed, heat)
+        self.offer(better)
+        return better
 
     def left_over(self, choice: Choice) -> NDArray[np.int64]:
         """How many pieces of each part a choice leaves wanting."""

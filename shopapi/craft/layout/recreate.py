@@ -5,58 +5,56 @@ from __future__ import annotations
 import numpy as np
 
 from shopapi.craft.layout.pool import Choice
-from shopapi.craft.layout.pricing import FINE, USUAL
-from shopapi.craft.layout.rack import Floats, Rack
+from shopapi.craft.layout.rack import Rack
 
 
-def _losses(rack: Rack) -> Floats:
-    """How far each board's pattern is behind the best of its patterns at the present prices."""
-    net = rack.frame.worths - rack.prices
-    losses = np.zeros(len(rack.frame.boards))
-    for board, patterns in enumerate(rack.pool.by_board):
-        if not patterns:
-            continue
-        most = max(float((p.counts * net).sum()) for p in patterns)
-        now = rack.best[board]
-        losses[board] = most - (float((now.counts * net).sum()) if now is not None else 0.0)
-    return np.maximum(losses, 0.0)
+class Recreation:
+    """Walks from choice to choice; a slightly worse one is accepted too, so that it does not stick."""
 
+    def __init__(self, rack: Rack) -> None:
+        self.rack = rack
+        self.now: Choice = list(rack.best)
+        self.worth = rack.value
+        self.usable = [b for b in range(len(rack.frame.boards)) if rack.frame.strips(b).seg_from.size]
 
-def recreate(rack: Rack, losses: Floats) -> None:
-    """One try on one to four boards, drawn by their losses."""
-    boards = len(rack.frame.boards)
-    usable = [b for b in range(boards) if rack.frame.strips(b).seg_from.size]
-    chance = losses[usable] + 0.3 * losses[usable].mean() + 1e-9
-    size = min(len(usable), 1 + int(rack.random.integers(0, 4)))
-    picked = [int(b) for b in rack.random.choice(usable, size=size, replace=False, p=chance / chance.sum())]
-    choice: Choice = list(rack.best)
-    for board in picked:
-        choice[board] = None
-    precision = FINE if rack.random.random() < 0.5 else USUAL
-    for board in picked:
-        if rack.clock.over:
-            return
+    def spend(self, units: float, tolerance: float = 0.1) -> None:
+        """Tries for so much counted work. tolerance: share of the open gap that a step may lose."""
+        rack = self.rack
+        until = rack.clock.done + units
+        while rack.clock.done < until and not rack.clock.over and not rack.proved:
+            if rack.value > self.worth + 3 * tolerance * (rack.bound - rack.value):
+                self.now, self.worth = list(rack.best), rack.value
+            choice = self.step()
+            worth = rack.pool.worth(choice)
+            if worth >= self.worth - tolerance * (rack.bound - rack.value) * rack.random.random():
+                self.now, self.worth = choice, worth
+
+    def step(self) -> Choice:
+        """One try on one to four boards, drawn by how far they are behind."""
+        rack = self.rack
+        losses = rack.pool.losses(self.now, rack.prices)[self.usable]
+        chance = losses + 0.3 * losses.mean() + 1e-9
+        size = min(len(self.usable), 1 + int(rack.random.integers(0, 4)))
+        picked = rack.random.choice(self.usable, size=size, replace=False, p=chance / chance.sum())
+        choice: Choice = list(self.now)
+        for board in picked:
+            choice[board] = None
+        for board in picked:
+            if rack.clock.over:
+                break
+            self._recut(choice, int(board), alone=size == 1)
+        rack.offer(choice)
+        return rack.improve(choice, 60, heat=0.001)
+
+    def _recut(self, choice: Choice, board: int, *, alone: bool) -> None:
+        """Cut one board for what the choice leaves wanting."""
+        rack = self.rack
+        frame = rack.frame
         left = rack.left_over(choice)
         pull = rack.random.random()
-        # what the other boards already give is worth its price at most: another board could then give less of it
-        fresh = np.maximum(rack.frame.worths - pull * rack.prices * (len(picked) > 1), 0.0)
-        worths = np.where(left > 0, fresh, np.maximum(rack.frame.worths - rack.prices, 0.0) * pull)
-        worths *= rack.random.uniform(0.97, 1.03, len(worths))
-        rack.pricer.set_worths(worths, np.where(left > 0, left, rack.frame.quantities))
-        pattern, _, _ = rack.search(board, precision, np.where(left > 0, left, rack.frame.quantities))
-        choice[board] = pattern
-    rack.offer(choice)
-    rack.improve(choice, 60, heat=0.001)
-
-
-def recreate_for(rack: Rack, units: float) -> None:
-    """Tries for so much counted work."""
-    until = rack.clock.done + units
-    losses = _losses(rack)
-    number = 0
-    while rack.clock.done < until and not rack.clock.over and not rack.proved:
-        recreate(rack, losses)
-        number += 1
-        if number % 10 == 0:
-            losses = _losses(rack)
-            rack.improve(rack.best, 300)
+        # what the boards still free could give as well is worth less; what is sold out may be swapped for its price
+        fresh = frame.worths if alone else np.maximum(frame.worths - pull * rack.prices, 0.0)
+        worths = np.where(left > 0, fresh, np.maximum(frame.worths - rack.prices, 0.0) * pull)
+        limits = np.where(left > 0, left, frame.quantities)
+        rack.pricer.set_worths(worths * rack.random.uniform(0.97, 1.03, len(worths)), limits)
+        choice[board], _, _ = rack.search(board, limits)
