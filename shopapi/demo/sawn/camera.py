@@ -136,7 +136,7 @@ def _draw_face(picture: Picture, face: Picture, to_photo: NDArray[np.float64]) -
     window = np.array([[1.0, 0, -left], [0, 1, -top], [0, 0, 1]])
     matrix = _HALF @ window @ to_photo @ np.linalg.inv(_HALF)
     size = (int(right - left), int(bottom - top))
-    drawn = cv2.warpPerspective(face, matrix, size, flags=cv2.INTER_LINEAR, borderMode=cv2.BORDER_REPLICATE)
+    drawn = cv2.warpPerspective(face, matrix, size, flags=cv2.INTER_CUBIC, borderMode=cv2.BORDER_REPLICATE)
     cover = np.zeros((size[1], size[0]), np.uint8)
     places = ((corners - (left, top) - 0.5) * 16).round().astype(np.int32)
     cv2.fillConvexPoly(cover, places, 255, cv2.LINE_AA, 4)
@@ -183,9 +183,10 @@ def _expose(rng: np.random.Generator, picture: Picture) -> Picture:
     pool = np.exp(-(((x - rng.uniform(-0.6, 0.6)) / 1.3) ** 2) - ((y - rng.uniform(-0.6, 0.6)) / 1.2) ** 2)
     light = (0.92 + slope[0] * x + slope[1] * y + 0.16 * pool) * (1 - 0.20 * step(0.5, 1.5, np.hypot(x, y)))
     gain = cv2.resize(light.astype(np.float32), (width, height), interpolation=cv2.INTER_CUBIC)
-    tint = (1 + rng.normal(0, 0.015, 3)).astype(np.float32) * np.float32(rng.uniform(0.96, 1.06))
-    grain = rng.standard_normal((height // 2 + 1, width // 2 + 1), dtype=np.float32)
-    grain = cv2.resize(grain, (width, height), interpolation=cv2.INTER_LINEAR) * np.float32(2.6)
+    tint = (1 + rng.normal(0, 0.008, 3)).astype(np.float32) * np.float32(rng.uniform(0.96, 1.06))
+    grain = cv2.GaussianBlur(rng.standard_normal((512, 512), dtype=np.float32), (0, 0), 0.7) * np.float32(4.2)
+    right, below = max(0, width - 512), max(0, height - 512)
+    grain = cv2.copyMakeBorder(grain, 0, below, 0, right, cv2.BORDER_WRAP)[:height, :width]
     out = np.empty_like(picture)
     for channel in range(3):
         shade = cv2.multiply(picture[..., channel], gain, scale=float(tint[channel]), dtype=cv2.CV_32F)
