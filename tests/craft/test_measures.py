@@ -14,6 +14,7 @@ from shopapi.craft.measures import (
     MeasureError,
     board_feet,
     check_length,
+    format_as,
     format_length,
     parse_length,
     parse_quarters,
@@ -75,6 +76,37 @@ def test_any_text_is_read_or_refused_in_words(text, unit):
     except MeasureError:
         return
     assert 0 < length_mm < 10_000_000
+
+
+@given(sixteenths=st.integers(-16 * 600, 16 * 600), size=st.sampled_from(("in", "ft", "mm", "cm", "m")))
+def test_every_unit_is_read_back_to_the_mark_it_was_printed_at(sixteenths, size):
+    length_mm = sixteenths * MM_PER_INCH / 16
+    shown = format_as(length_mm, size)
+    back = parse_length(shown.removeprefix("-"), "inch", zero_ok=True) * (-1 if shown.startswith("-") else 1)
+    assert abs(back - length_mm) <= (1e-9 if size in ("in", "ft") else 0.5 + 1e-9)
+
+
+@pytest.mark.parametrize(
+    ("length_mm", "size", "text"),
+    [
+        (609.6, "ft", "2'"),
+        (609.0, "ft", "2'"),
+        (19.05, "ft", '3/4"'),
+        (628.65, "ft", "2' 3/4\""),
+        (0, "ft", '0"'),
+        (-755.65, "ft", "-2' 5 3/4\""),
+        (755.4, "cm", "75.5 cm"),
+        (1200, "m", "1.200 m"),
+        (-1, "m", "-0.001 m"),
+    ],
+)
+def test_named_units(length_mm, size, text):
+    assert format_as(length_mm, size) == text
+
+
+def test_a_unit_nobody_knows_is_refused():
+    with pytest.raises(MeasureError, match="in, ft, mm, cm or m"):
+        format_as(100, "yd")
 
 
 def test_zero_may_stand_where_an_allowance_may_be_nothing():

@@ -9,6 +9,7 @@ from fractions import Fraction
 from typing import Literal
 
 Unit = Literal["inch", "metric"]
+Size = Literal["in", "ft", "mm", "cm", "m"]
 
 MM_PER_INCH = 25.4
 MM_PER_FOOT = 304.8
@@ -102,6 +103,39 @@ def format_length(length_mm: float, unit: Unit, denominator: int = 16, *, decima
     if unit == "metric":
         return _format_metric(length_mm, decimals)
     return _format_inches(length_mm, denominator)
+
+
+def format_as(length_mm: float, size: Size, denominator: int = 16) -> str:
+    """A length in one named unit whatever the workshop's: `29 3/4"`, `2' 5 3/4"`, `755 mm`, `75.5 cm`, `0.755 m`.
+
+    length_mm: any finite length [mm]. size: "in", "ft" (feet and inches), "mm", "cm" or "m"; metric to the millimetre.
+    denominator: parts of an inch. Read back by parse_length to the same mark. Raises MeasureError.
+    Source: NIST-SP811, appendix B.8; rounding to the tape's mark is common practice, no source.
+
+    >>> format_as(755.65, "ft"), format_as(755, "cm"), format_as(755, "m")
+    ("2' 5 3/4\"", '75.5 cm', '0.755 m')
+    """
+    if size not in _SIZES:
+        raise MeasureError(f'"{size}" is not a unit known here. Use in, ft, mm, cm or m.')
+    if size in ("in", "mm"):
+        return format_length(length_mm, "inch" if size == "in" else "metric", denominator)
+    if size == "ft":
+        return _format_feet(format_length(length_mm, "inch", denominator))
+    whole_mm = int(format_length(length_mm, "metric").removesuffix(" mm"))
+    return f"{whole_mm / 10:.1f} cm" if size == "cm" else f"{whole_mm / 1000:.3f} m"
+
+
+def _format_feet(inches: str) -> str:
+    """Feet taken out of printed inches, so that rounding cannot leave 12 inches standing."""
+    sign, size = ("-", inches[1:]) if inches.startswith("-") else ("", inches)
+    whole, _, rest = size.removesuffix('"').partition(" ")
+    if "/" in whole:
+        return inches
+    feet, left = divmod(int(whole), 12)
+    parts = [f"{feet}'"] if feet else []
+    if left or rest or not feet:
+        parts.append(f'{" ".join(filter(None, (str(left) if left or not rest else "", rest)))}"')
+    return sign + " ".join(parts)
 
 
 def _format_metric(length_mm: float, decimals: int) -> str:
