@@ -4,6 +4,7 @@ from pathlib import Path
 
 from django.conf import settings
 from django.http import FileResponse, Http404, HttpRequest, HttpResponse
+from django.http.response import HttpResponseBase
 
 _TYPES = {
     ".css": "text/css; charset=utf-8",
@@ -27,7 +28,7 @@ _NOT_BUILT = (
 )
 
 
-def shell(request: HttpRequest, path: str = "") -> HttpResponse:
+def shell(request: HttpRequest, path: str = "") -> HttpResponseBase:
     """A built file by its name; the page itself for `/`."""
     dist: Path = settings.FRONTEND_DIST
     file = (dist / (path or "index.html")).resolve()

@@ -1,6 +1,6 @@
 """The one error shape (RFC 9457 problem details) and the one way of paging."""
 
-from collections.abc import Sequence
+from collections.abc import Iterable
 from typing import Any
 
 from django.core.exceptions import PermissionDenied
@@ -30,8 +30,9 @@ _TITLES = {
 class JsonOrFile(negotiation.DefaultContentNegotiation):
     """Answers are JSON or a file, whatever a browser says it would rather have (an <img> asks for pictures only)."""
 
-    def select_renderer(self, request: Request, renderers: Sequence[Any], format_suffix: str | None = None) -> Any:
-        return renderers[0], renderers[0].media_type
+    def select_renderer(self, request: Request, renderers: Iterable[Any], format_suffix: str | None = None) -> Any:
+        first = next(iter(renderers))
+        return first, first.media_type
 
 
 class Pages(pagination.PageNumberPagination):

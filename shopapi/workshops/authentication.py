@@ -2,7 +2,6 @@
 
 from datetime import timedelta
 
-from django.http import HttpRequest
 from django.utils import timezone
 from rest_framework import authentication, exceptions
 from rest_framework.request import Request
@@ -22,7 +21,7 @@ class Session(authentication.SessionAuthentication):
         self.enforce_csrf(request)
         return user, None
 
-    def enforce_csrf(self, request: HttpRequest) -> None:
+    def enforce_csrf(self, request: Request) -> None:
         try:
             super().enforce_csrf(request)
         except exceptions.PermissionDenied as error:
