@@ -19,7 +19,7 @@ def one_pass(rack: Rack, order: list[int], worths: Floats) -> Choice:
             break
         rack.pricer.set_worths(np.where(left > 0, worths, 0.0), left)
         pattern, _, _ = rack.search(board, left)
-        choice[board] = pattern
+        choice[board] = pattern if pattern.pieces.size else None
         left = left - pattern.counts
     return choice
 

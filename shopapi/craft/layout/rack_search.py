@@ -13,7 +13,7 @@ from shopapi.craft.layout.pool import Choice
 from shopapi.craft.layout.prices import PriceRounds
 from shopapi.craft.layout.rack import Rack
 from shopapi.craft.layout.reasons import reason_for
-from shopapi.craft.layout.recreate import recreate_for
+from shopapi.craft.layout.recreate import Recreation
 
 EXACT_COVER = "every layout cut by crosscut, rip, crosscut with each part as wide as its strip"
 TRIMMED_COVER = (
@@ -48,15 +48,13 @@ def search(rack: Rack) -> None:
     first_layouts(rack, share=0.06, most=20)
     rack.improve(rack.best, 400)
     rounds = PriceRounds(rack)
+    recreation = Recreation(rack)
     while not clock.over and not rack.proved:
         before = clock.done
         if not rounds.stalled:
             rounds.round()
-            rack.improve(rack.best, 2000)
-        spent = clock.done - before
-        big = len(rack.frame.boards) > 30
-        if not (big and rack.gap > 0.03 and not rounds.stalled):
-            recreate_for(rack, max(spent, 200_000.0))
+            rack.improve(rack.best, 300)
+        recreation.spend(max(clock.done - before, 50_000.0))
 
 
 def answer_of(rack: Rack, problem: Problem, clock: Clock) -> Answer:

@@ -57,4 +57,5 @@ class Recreation:
         worths = np.where(left > 0, fresh, np.maximum(frame.worths - rack.prices, 0.0) * pull)
         limits = np.where(left > 0, left, frame.quantities)
         rack.pricer.set_worths(worths * rack.random.uniform(0.97, 1.03, len(worths)), limits)
-        choice[board], _, _ = rack.search(board, limits)
+        pattern, _, _ = rack.search(board, limits)
+        choice[board] = pattern if pattern.pieces.size else None
