@@ -112,8 +112,8 @@ def format_as(length_mm: float, size: Size, denominator: int = 16) -> str:
     denominator: parts of an inch. Read back by parse_length to the same mark. Raises MeasureError.
     Source: NIST-SP811, appendix B.8; rounding to the tape's mark is common practice, no source.
 
-    >>> format_as(755.65, "ft"), format_as(755, "cm"), format_as(755, "m")
-    ("2' 5 3/4\"", '75.5 cm', '0.755 m')
+    >>> print(format_as(755.65, "ft"), format_as(755, "cm"), format_as(755, "m"), sep=", ")
+    2' 5 3/4", 75.5 cm, 0.755 m
     """
     if size not in _SIZES:
         raise MeasureError(f'"{size}" is not a unit known here. Use in, ft, mm, cm or m.')
