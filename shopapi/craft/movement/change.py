@@ -9,7 +9,8 @@ import numpy as np
 from numpy.typing import ArrayLike, NDArray
 
 from shopapi.craft.limits import Answer, Numbers, OutOfRangeError, is_scalar, require, require_all, warn_beyond
-from shopapi.craft.species import Species, species
+from shopapi.craft.species import Species
+from shopapi.craft.species import species as species_named
 
 # WOOD-HANDBOOK, chapter 13: Eq. 13-2 is meant for 6 to 14 % MC.
 _COEFFICIENT_FROM_PCT, _COEFFICIENT_TO_PCT = 6.0, 14.0
@@ -34,22 +35,22 @@ class Strip:
 
 @overload
 def width_change(
-    width_mm: float, wood: Species | str, mc_from: float, mc_to: float, ring_angle_deg: float = 0.0
+    width_mm: float, species: Species | str, mc_from: float, mc_to: float, ring_angle_deg: float = 0.0
 ) -> Answer: ...
 @overload
 def width_change(
-    width_mm: ArrayLike, wood: Species | str, mc_from: ArrayLike, mc_to: ArrayLike, ring_angle_deg: ArrayLike = 0.0
+    width_mm: ArrayLike, species: Species | str, mc_from: ArrayLike, mc_to: ArrayLike, ring_angle_deg: ArrayLike = 0.0
 ) -> Numbers: ...
 def width_change(
-    width_mm: ArrayLike, wood: Species | str, mc_from: ArrayLike, mc_to: ArrayLike, ring_angle_deg: ArrayLike = 0.0
+    width_mm: ArrayLike, species: Species | str, mc_from: ArrayLike, mc_to: ArrayLike, ring_angle_deg: ArrayLike = 0.0
 ) -> Answer | Numbers:
     """Change of width [mm] of a board of this width at `mc_from` when it goes to `mc_to`; negative when it shrinks.
 
-    width_mm: width at mc_from [mm], 0 to 100 m. wood: species or its name. mc_from, mc_to: moisture [% of dry mass],
-    0 to fibre saturation (30; 22 for a few woods), above which wood no longer moves. ring_angle_deg: 0 flatsawn
-    (tangential), 90 quartersawn (radial). Numbers or arrays. `method` says which formula was used: coefficients while
-    both moistures are from 6 to 14 %, else the shrinkage values, with a caution (arrays raise BeyondRange).
-    Raises OutOfRangeError, UnknownSpeciesError.
+    width_mm: width at mc_from [mm], 0 to 100 m. species: a Species or its name. mc_from, mc_to: moisture [% of dry
+    mass], 0 to fibre saturation (30; 22 for a few woods), above which wood no longer moves. ring_angle_deg: 0
+    flatsawn (tangential), 90 quartersawn (radial). Numbers or arrays. `method` says which formula was used:
+    coefficients while both moistures are from 6 to 14 %, else the shrinkage values, with a caution (arrays raise
+    BeyondRange). Raises OutOfRangeError, UnknownSpeciesError.
     Source: WOOD-HANDBOOK, chapter 13, Eq. 13-2 (table 13-5) and Eq. 13-3 (form from memory, algebraically exact);
     between the two directions the strain tensor is turned by the ring angle (GEOMETRY).
 
@@ -57,7 +58,7 @@ def width_change(
     >>> round(change, 1), change.method
     (1.7, 'coefficient method, Wood Handbook Eq. 13-2')
     """
-    one = species(wood) if isinstance(wood, str) else wood
+    one = species_named(species) if isinstance(species, str) else species
     start, end = moisture_of(one, mc_from), moisture_of(one, mc_to)
     near = _near(start) & _near(end)
     changes = [changed(width_mm, one, start, end, ring_angle_deg, method) for method in METHOD_WORDS]
@@ -95,7 +96,7 @@ def method_for(*mc_pct: Numbers) -> Method:
     return "coefficient" if all(_near(mc).all() for mc in mc_pct) else "shrinkage"
 
 
-def panel_change(strips: Sequence[Strip], wood: Species | str, mc_from: float, mc_to: float) -> Answer:
+def panel_change(strips: Sequence[Strip], species: Species | str, mc_from: float, mc_to: float) -> Answer:
     """Change of width [mm] of a panel glued from strips, each with its own ring angle: the sum of its strips.
 
     strips: at least one. The rest as for width_change, whose method and cautions it carries.
@@ -107,11 +108,11 @@ def panel_change(strips: Sequence[Strip], wood: Species | str, mc_from: float, m
     """
     if not strips:
         raise OutOfRangeError("A panel needs at least one strip.")
-    changes = [width_change(strip.width_mm, wood, mc_from, mc_to, strip.ring_angle_deg) for strip in strips]
+    changes = [width_change(strip.width_mm, species, mc_from, mc_to, strip.ring_angle_deg) for strip in strips]
     return Answer(sum(changes), "mm", changes[0].method, changes[0].cautions)
 
 
-def cup_depth(width_mm: float, wood: Species | str, mc_from: float, mc_to: float, pith_distance_mm: float) -> Answer:
+def cup_depth(width_mm: float, species: Species | str, mc_from: float, mc_to: float, pith_distance_mm: float) -> Answer:
     """How far the edges of a free flatsawn board leave the plane of its middle [mm]; positive is towards the bark side.
 
     width_mm: width [mm]. pith_distance_mm: from the pith to the middle of the board [mm], more than 0.
@@ -126,8 +127,8 @@ def cup_depth(width_mm: float, wood: Species | str, mc_from: float, mc_to: float
     width = require("Width", width_mm, 0, _WIDEST_MM, "mm")
     pith = require("Distance from the pith", pith_distance_mm, 1e-3, _WIDEST_MM, "mm")
     # Changes of a line of unit length in either direction.
-    tangential = width_change(1.0, wood, mc_from, mc_to, 0.0)
-    radial = width_change(1.0, wood, mc_from, mc_to, 90.0)
+    tangential = width_change(1.0, species, mc_from, mc_to, 0.0)
+    radial = width_change(1.0, species, mc_from, mc_to, 90.0)
     angle = math.atan2(width / 2, pith)
     turned = angle * (1 + tangential) / (1 + radial)
     depth = (1 + radial) * pith * (math.cos(turned) / math.cos(angle) - 1)

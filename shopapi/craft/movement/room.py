@@ -49,7 +49,7 @@ class BreadboardRoom:
 
 def slot_for(
     distance_mm: float,
-    wood: Species | str,
+    species: Species | str,
     mc_built_pct: float,
     mc_dry_pct: float,
     mc_damp_pct: float,
@@ -59,7 +59,7 @@ def slot_for(
 ) -> Slot:
     """Slot for a fastener `distance_mm` across the grain from the point where the top is fixed.
 
-    distance_mm: from the fixed point [mm], 0 or more; both sides are alike. wood: species or its name.
+    distance_mm: from the fixed point [mm], 0 or more; both sides are alike. species: a Species or its name.
     mc_built_pct: moisture on the day of building; mc_dry_pct, mc_damp_pct: driest and dampest it will see [% MC];
     a day of building outside these counts too. shank_mm: fastener's shank [mm]. play_mm: spare room in all [mm]
     (1 is common practice).
@@ -73,15 +73,15 @@ def slot_for(
     require("Distance", distance_mm, 0, _FAR_MM, "mm")
     require("Shank", shank_mm, 0, 100, "mm")
     require("Play", play_mm, 0, 100, "mm")
-    dry = width_change(distance_mm, wood, mc_built_pct, mc_dry_pct, ring_angle_deg)
-    damp = width_change(distance_mm, wood, mc_built_pct, mc_damp_pct, ring_angle_deg)
+    dry = width_change(distance_mm, species, mc_built_pct, mc_dry_pct, ring_angle_deg)
+    damp = width_change(distance_mm, species, mc_built_pct, mc_damp_pct, ring_angle_deg)
     inward, outward = max(0.0, -dry, -damp), max(0.0, dry, damp)
     return Slot(inward, outward, inward + outward + shank_mm + play_mm, _both(dry.cautions, damp.cautions))
 
 
 def panel_room(
     width_mm: float,
-    wood: Species | str,
+    species: Species | str,
     mc_built_pct: float,
     mc_dry_pct: float,
     mc_damp_pct: float,
@@ -105,8 +105,8 @@ def panel_room(
     require("Sides", sides, 1, 2)
     require("Least gap", least_gap_mm, 0, 1000, "mm")
     require("Hold", hold_mm, 0, 1000, "mm")
-    dry = width_change(width_mm, wood, mc_built_pct, mc_dry_pct, ring_angle_deg)
-    damp = width_change(width_mm, wood, mc_built_pct, mc_damp_pct, ring_angle_deg)
+    dry = width_change(width_mm, species, mc_built_pct, mc_dry_pct, ring_angle_deg)
+    damp = width_change(width_mm, species, mc_built_pct, mc_damp_pct, ring_angle_deg)
     shrinks, swells = max(0.0, -dry, -damp) / sides, max(0.0, dry, damp) / sides
     gap = swells + least_gap_mm
     return PanelRoom(
@@ -121,7 +121,7 @@ def panel_room(
 
 def breadboard_room(
     width_mm: float,
-    wood: Species | str,
+    species: Species | str,
     mc_built_pct: float,
     mc_dry_pct: float,
     mc_damp_pct: float,
@@ -142,8 +142,8 @@ def breadboard_room(
     """
     require("Width", width_mm, 0, _FAR_MM, "mm")
     require("Outermost pin", outer_pin_mm, 0, width_mm / 2, "mm")
-    edge = slot_for(width_mm / 2, wood, mc_built_pct, mc_dry_pct, mc_damp_pct, 0.0, 0.0, ring_angle_deg)
-    slot = slot_for(outer_pin_mm, wood, mc_built_pct, mc_dry_pct, mc_damp_pct, pin_mm, 1.0, ring_angle_deg)
+    edge = slot_for(width_mm / 2, species, mc_built_pct, mc_dry_pct, mc_damp_pct, 0.0, 0.0, ring_angle_deg)
+    slot = slot_for(outer_pin_mm, species, mc_built_pct, mc_dry_pct, mc_damp_pct, pin_mm, 1.0, ring_angle_deg)
     return BreadboardRoom(edge.outward_mm, edge.inward_mm, slot)
 
 

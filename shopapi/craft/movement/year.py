@@ -7,7 +7,8 @@ from dataclasses import dataclass
 from shopapi.craft.limits import OutOfRangeError, require
 from shopapi.craft.moisture import equilibrium_moisture
 from shopapi.craft.movement.change import METHOD_WORDS, cautions_for, changed, method_for, moisture_of
-from shopapi.craft.species import Species, species
+from shopapi.craft.species import Species
+from shopapi.craft.species import species as species_named
 
 _MONTHS = 12
 
@@ -88,7 +89,7 @@ def home_year(
 
 def width_through_year(
     width_mm: float,
-    wood: Species | str,
+    species: Species | str,
     mc_built_pct: float,
     year: Sequence[HomeMonth],
     ring_angle_deg: float = 0.0,
@@ -96,7 +97,7 @@ def width_through_year(
 ) -> YearOfWidth:
     """Width of a board or panel month by month in a home [mm], from the day it was built.
 
-    width_mm: width on the day of building [mm]. wood: species or its name. mc_built_pct: moisture that day [% MC].
+    width_mm: width on the day of building [mm]. species: a Species or its name. mc_built_pct: moisture that day [% MC].
     year: as home_year gives it. ring_angle_deg: 0 flatsawn to 90 quartersawn. monthly_mc_pct: the wood's own moisture
     by month where it is known to lag (see moisture.seasonal_moisture); without it the wood is taken to follow the air
     fully, which is the widest swing it can have. One method serves the whole year, so that the curve has no steps.
@@ -107,7 +108,7 @@ def width_through_year(
     >>> round(top.swing_mm, 1), top.narrowest.month, top.method
     (13.1, 2, 'coefficient method, Wood Handbook Eq. 13-2')
     """
-    one = species(wood) if isinstance(wood, str) else wood
+    one = species_named(species) if isinstance(species, str) else species
     monthly = [month.equilibrium_pct for month in year] if monthly_mc_pct is None else list(monthly_mc_pct)
     if not year or len(monthly) != len(year):
         raise OutOfRangeError(f"{len(monthly)} moistures for {len(year)} months: there must be one for each.")
