@@ -175,7 +175,7 @@ BOARDS = (
     ),
     DemoBoard("M2", 112, _MAPLE, 86, 7.25, 4, "M", "Rack 1", _YARD, 47, (7.3,), {"knots": 1, "curl": False}),
     DemoBoard("M3", 113, _MAPLE, 84, 6.75, 4, "M", "Rack 1", _YARD, 44, (7.3,), {"curl": False, "streak": True}),
-    DemoBoard("M4", 114, _MAPLE, 78, 7, 4, "", "Rack 1", _YARD, 41, (7.6,), {"knots": 2, "curl": False}),
+    DemoBoard("M4", 114, _MAPLE, 98, 7.5, 4, "", "Rack 1", _YARD, 55, (7.6,), {"knots": 1, "curl": False}),
     DemoBoard(
         "M5", 118, _MAPLE, 97, 8, 4, "M", "Rack 1", _YARD, 63, (7.2,), {"knots": 0, "curl": False, "sawn": "flat"}
     ),
