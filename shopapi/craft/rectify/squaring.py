@@ -11,7 +11,7 @@ from shopapi.craft.rectify.refusals import BeyondHorizonError, CornersInLineErro
 Matrix = NDArray[np.float64]
 
 # Gauss-Newton on 8 unknowns from a good start is done in three or four steps.
-_REFINING_STEPS = 12
+_REFINING_STEPS = 40
 
 
 @dataclass(frozen=True, eq=False)
@@ -135,25 +135,45 @@ def _least_squares(source: Points, target: Points) -> Matrix:
 
 
 def _refined(start: Matrix, source: Points, target: Points) -> Matrix:
-    """Gauss-Newton on the distances in the target; the direct solution weighs points unevenly."""
+    """Levenberg-Marquardt on the distances in the target; the direct solution weighs points unevenly.
+
+    A step counts only where it brings the points nearer and keeps all of them on one side of the horizon.
+    """
     h = start / np.linalg.norm(start)
+    missed, slopes = _misses(h, source, target)
+    if not np.all(np.isfinite(missed)):
+        return h
+    damping = 1e-3
+    for _ in range(_REFINING_STEPS):
+        # The scale of h is free; the damping keeps the equations solvable along it.
+        normal = slopes.T @ slopes
+        step = np.linalg.solve(normal + damping * np.diag(np.diag(normal) + 1e-12), slopes.T @ missed)
+        tried = h + step.reshape(3, 3)
+        tried /= np.linalg.norm(tried)
+        then_missed, then_slopes = _misses(tried, source, target)
+        if then_missed @ then_missed < missed @ missed:
+            h, missed, slopes, damping = tried, then_missed, then_slopes, damping / 10
+            if np.linalg.norm(step) < 1e-13:
+                break
+        elif damping > 1e9:
+            break
+        else:
+            damping *= 10
+    return h
+
+
+def _misses(h: Matrix, source: Points, target: Points) -> tuple[Points, Points]:
+    """How far each coordinate misses, and how it moves with h; infinitely far beyond the horizon."""
     x, y = source.T
     one, nil = np.ones_like(x), np.zeros_like(x)
-    for _ in range(_REFINING_STEPS):
-        moved = np.column_stack([source, one]) @ h.T
-        w = moved[:, 2]
-        u, v = moved[:, 0] / w, moved[:, 1] / w
-        along = np.column_stack([x, y, one, nil, nil, nil, -u * x, -u * y, -u]) / w[:, None]
-        across = np.column_stack([nil, nil, nil, x, y, one, -v * x, -v * y, -v]) / w[:, None]
-        # The scale of h is free: lstsq takes the step of least length, which leaves it alone.
-        step = np.linalg.lstsq(
-            np.concatenate([along, across]), np.concatenate([target[:, 0] - u, target[:, 1] - v]), rcond=1e-12
-        )[0]
-        h = h + step.reshape(3, 3)
-        h /= np.linalg.norm(h)
-        if np.linalg.norm(step) < 1e-13:
-            break
-    return h
+    moved = np.column_stack([source, one]) @ h.T
+    w = moved[:, 2]
+    if not (np.all(w > 0) or np.all(w < 0)):
+        return np.full(2 * len(source), np.inf), np.zeros((2 * len(source), 9))
+    u, v = moved[:, 0] / w, moved[:, 1] / w
+    along = np.column_stack([x, y, one, nil, nil, nil, -u * x, -u * y, -u]) / w[:, None]
+    across = np.column_stack([nil, nil, nil, x, y, one, -v * x, -v * y, -v]) / w[:, None]
+    return np.concatenate([target[:, 0] - u, target[:, 1] - v]), np.concatenate([along, across])
 
 
 def _settled(h: Matrix, points: Points) -> Matrix:
