@@ -146,8 +146,8 @@ def _refined(start: Matrix, source: Points, target: Points) -> Matrix:
     damping = 1e-3
     for _ in range(_REFINING_STEPS):
         # The scale of h is free; the damping keeps the equations solvable along it.
-        normal = slopes.T @ slopes
-        step = np.linalg.solve(normal + damping * np.diag(np.diag(normal) + 1e-12), slopes.T @ missed)
+        held = np.sqrt(damping) * np.diag(np.linalg.norm(slopes, axis=0) + 1e-6)
+        step = np.linalg.lstsq(np.concatenate([slopes, held]), np.append(missed, np.zeros(9)), rcond=None)[0]
         tried = h + step.reshape(3, 3)
         tried /= np.linalg.norm(tried)
         then_missed, then_slopes = _misses(tried, source, target)
