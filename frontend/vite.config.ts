@@ -38,5 +38,5 @@ export default defineConfig(({ mode }) => ({
   // Without this, vitest would load Svelte's server build.
   resolve: mode === 'test' ? { conditions: ['browser'] } : undefined,
   server: { proxy: { '/api': API } },
-  test: { include: ['src/**/*.spec.ts'], environment: 'node' },
+  test: { include: ['src/**/*.spec.ts'], environment: 'node', css: true },
 }));

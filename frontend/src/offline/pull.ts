@@ -28,6 +28,7 @@ export async function pull(
   for (;;) {
     const page = await fetchPage(since);
     if (page.entries.length > 0) await applyPage(db, page);
+    else await db.remember('since', page.next);
     rows += page.entries.length;
     progress(rows);
     since = page.next;

@@ -19,8 +19,8 @@ class Sync {
   entries = $state.raw<OutboxEntry[]>([]);
   /** Rows fetched in the running pull; large only at the first visit. */
   fetched = $state(0);
-  /** Whether the first fetch has ever been completed on this device. */
-  hasBooks = $state(true);
+  /** Whether this device has ever fetched all there is; null until it was looked up. */
+  hasBooks = $state<boolean | null>(null);
   problem = $state('');
   storageFull = $state(false);
 
@@ -38,7 +38,7 @@ class Sync {
   start(): void {
     this.stop();
     onStorageFull((full) => (this.storageFull = full));
-    void db.recall<number>('since').then((since) => (this.hasBooks = since !== undefined));
+    void db.recall<boolean>('has_books').then((has) => (this.hasBooks ||= has ?? false));
     this.subscription = liveQuery(() => db.outbox.orderBy('seq').toArray()).subscribe((entries) => {
       const isMore = entries.filter((entry) => entry.state === 'waiting').length > this.waiting;
       this.entries = entries;
@@ -57,6 +57,7 @@ class Sync {
     this.subscription?.unsubscribe();
     this.listeners?.abort();
     this.entries = [];
+    this.hasBooks = null;
   }
 
   /** The shop's words about the fields of a refused row, for its form. */
@@ -109,6 +110,7 @@ class Sync {
       (rows) => (this.fetched = rows),
     );
     this.problem = '';
+    if (!this.hasBooks) await db.remember('has_books', true);
     this.hasBooks = true;
     if (session.signedOut) await session.refresh();
     void keepPictures(db);

@@ -13,6 +13,8 @@ export function placeOf(entry: OutboxEntry, row: Row | undefined): string | null
       return `#/rack/${(fields as MarkRow).board}/marks/${(fields as MarkRow).face}`;
     case 'shot':
       return entry.method === 'PATCH' ? `#/rack/${(fields as ShotRow).board}/corners/${entry.row_id}` : null;
+    case 'client':
+      return `#/commissions/client/${entry.row_id}`;
     case 'commission':
       return `#/commissions/${entry.row_id}/edit`;
     case 'part':
