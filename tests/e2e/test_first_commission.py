@@ -11,7 +11,7 @@ from pypdf import PdfReader
 
 from tests.e2e.board_photo import BoardPhoto, board_photo
 from tests.e2e.conftest import Shop
-from tests.e2e.touch import Touch
+from tests.e2e.touch import Touch, place
 
 
 @pytest.fixture(scope="module")
@@ -53,7 +53,7 @@ def test_from_first_message_to_packet(
     expect(phone.get_by_role("heading", name="Bench")).to_be_visible()
 
     # The commission and its client.
-    touch.tap(phone.get_by_role("link", name="Commissions"))
+    touch.tap(place(phone, "Commissions"))
     touch.tap(phone.get_by_role("link", name="New commission"))
     fill(
         phone,
@@ -83,7 +83,7 @@ def test_from_first_message_to_packet(
     assert (rail["length_mm"], rail["width_mm"]) == pytest.approx((393.7, 50.0))
 
     # A board, photographed, squared up and marked.
-    touch.tap(phone.get_by_role("link", name="Rack"))
+    touch.tap(place(phone, "Rack"))
     touch.tap(phone.get_by_role("link", name="Add a board"))
     fill(phone, touch, Tag="W-1", Wood="white oak", Place_in_the_rack="Wall")
     fill(phone, touch, Length=f"{photo.length_mm:g} mm", Width=f"{photo.width_mm:g} mm", Thickness="28 mm")
@@ -135,7 +135,7 @@ def test_from_first_message_to_packet(
     touch.tap(phone.get_by_role("button", name="Write out the steps"))
     expect(phone.get_by_role("button", name="Change steps")).to_be_visible()
     wait_for(phone, lambda: api("steps/?page_size=200")["results"], 8, at_least=True)
-    touch.tap(phone.get_by_role("link", name="Bench"))
+    touch.tap(place(phone, "Bench"))
     steps = sorted(api("steps/?page_size=200")["results"], key=lambda step: step["position"])
     coat = next(index for index, step in enumerate(steps) if step["kind"] == "coat")
     for step in steps[: coat + 1]:
@@ -193,7 +193,7 @@ def off_the_knot(placed: dict[str, Any], shape: dict[str, float]) -> bool:
 
 
 def open_tab(phone: Page, touch: Touch, name: str) -> None:
-    touch.tap(phone.get_by_role("navigation", name="Main").get_by_role("link", name="Commissions"))
+    touch.tap(place(phone, "Commissions"))
     touch.tap(phone.get_by_role("link", name="Hall bench"))
     touch.tap(phone.get_by_role("link", name=name, exact=True))
 

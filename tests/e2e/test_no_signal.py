@@ -10,7 +10,7 @@ from playwright.sync_api import Browser, Page, expect
 from tests.e2e.board_photo import BoardPhoto, board_photo
 from tests.e2e.conftest import Shop, close_shop, free_port, new_phone, open_shop
 from tests.e2e.test_first_commission import fill, mark_knot, place_corners, wait_for
-from tests.e2e.touch import Touch
+from tests.e2e.touch import Touch, place
 
 
 @pytest.fixture(scope="module")
@@ -50,7 +50,7 @@ def test_board_is_photographed_and_marked_with_no_signal(
     seconds = time.monotonic() - started
     print(f"shown {seconds:.2f} s after it was opened, with no signal")  # read by people; machines differ
 
-    touch.tap(page.get_by_role("link", name="Rack"))
+    touch.tap(place(page, "Rack"))
     touch.tap(page.get_by_role("link", name="Add a board"))
     fill(page, touch, Tag="OFF-1", Wood="white oak", Thickness="28 mm")
     fill(page, touch, Length=f"{photo.length_mm:g} mm", Width=f"{photo.width_mm:g} mm")
@@ -105,7 +105,7 @@ def test_reply_that_is_lost_does_not_double_the_write(browser: Browser, shop: Sh
             route.continue_()
 
     page.route("**/api/boards/", lose)
-    touch.tap(page.get_by_role("link", name="Rack"))
+    touch.tap(place(page, "Rack"))
     touch.tap(page.get_by_role("link", name="Add a board"))
     fill(page, touch, Tag="LOST-1", Wood="white oak", Length="2 m", Width="200 mm", Thickness="28 mm")
     touch.tap(page.get_by_role("button", name="Add to the rack"))

@@ -7,7 +7,7 @@ from playwright.sync_api import Browser, Page, expect
 from tests.e2e.conftest import Shop, new_phone
 from tests.e2e.test_first_commission import fill
 from tests.e2e.test_no_signal import ask
-from tests.e2e.touch import Touch
+from tests.e2e.touch import Touch, place
 
 _LINK = (
     "from shopapi.workshops.models import Member; from shopapi.workshops.services import link_create, member_create; "
@@ -26,14 +26,14 @@ def enter(browser: Browser, shop: Shop, who: str) -> tuple[Page, Touch]:
 
 
 def open_board(page: Page, touch: Touch, tag: str) -> None:
-    touch.tap(page.get_by_role("navigation", name="Main").get_by_role("link", name="Rack"))
+    touch.tap(place(page, "Rack"))
     touch.tap(page.get_by_role("link").filter(has_text=tag).first)
     touch.tap(page.get_by_role("link", name="Edit"))
 
 
 def test_clash_keeps_both_versions(browser: Browser, shop: Shop) -> None:
     mine, touch_mine = enter(browser, shop, "owner")
-    touch_mine.tap(mine.get_by_role("link", name="Rack"))
+    touch_mine.tap(place(mine, "Rack"))
     touch_mine.tap(mine.get_by_role("link", name="Add a board"))
     fill(mine, touch_mine, Tag="TWO-1", Wood="white oak", Length="2 m", Width="200 mm", Thickness="28 mm")
     touch_mine.tap(mine.get_by_role("button", name="Add to the rack"))
@@ -67,14 +67,14 @@ def test_clash_keeps_both_versions(browser: Browser, shop: Shop) -> None:
 
 def test_helper_sees_no_money_and_no_client(browser: Browser, shop: Shop) -> None:
     owner, touch = enter(browser, shop, "owner")
-    touch.tap(owner.get_by_role("link", name="Commissions"))
+    touch.tap(place(owner, "Commissions"))
     touch.tap(owner.get_by_role("link", name="New commission"))
     fill(owner, touch, Title="Secret desk", **{"Client's name": "C. Lient", "Phone": "555 0199", "Price (USD)": "4321"})
     touch.tap(owner.get_by_role("button", name="Start the commission"))
     expect(owner.get_by_role("heading", name="Secret desk")).to_be_visible()
     owner.wait_for_timeout(1500)
     helper, touch_helper = enter(browser, shop, "helper")
-    touch_helper.tap(helper.get_by_role("link", name="Commissions"))
+    touch_helper.tap(place(helper, "Commissions"))
     touch_helper.tap(helper.get_by_role("link").filter(has_text="Secret desk"))
     expect(helper.get_by_role("heading", name="Secret desk")).to_be_visible()
     words = helper.locator("body").inner_text()

@@ -5,6 +5,11 @@ from playwright.sync_api import Locator, Page
 Point = tuple[float, float]
 
 
+def place(page: Page, name: str) -> Locator:
+    """One of the four places in the bar at the bottom."""
+    return page.get_by_role("navigation", name="Main").get_by_role("link", name=name, exact=True)
+
+
 class Touch:
     def __init__(self, page: Page) -> None:
         self.page = page
