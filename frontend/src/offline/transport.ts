@@ -21,7 +21,7 @@ export function requestFor(entry: OutboxEntry, photo: Photo | null): Request {
 
 function formOf(fields: Record<string, unknown>, photo: Photo): FormData {
   const form = new FormData();
-  for (const [name, value] of Object.entries(fields)) form.append(name, String(value));
+  for (const [name, value] of Object.entries(fields)) form.append(name, typeof value === 'object' ? JSON.stringify(value) : String(value));
   form.append('photo', photo.blob, photo.name);
   return form;
 }

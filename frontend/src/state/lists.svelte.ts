@@ -11,8 +11,11 @@ class Lists {
   finishes = $state.raw<FinishEntry[]>([]);
 
   async load(): Promise<void> {
-    this.species = await this.fill('species', () => answer(api.GET('/api/species/')));
-    this.finishes = await this.fill('finishes', () => answer(api.GET('/api/finishes/')));
+    // What the device has comes first: weak signal must not keep a form waiting.
+    this.species = (await db.recall<SpeciesEntry[]>('species')) ?? [];
+    this.finishes = (await db.recall<FinishEntry[]>('finishes')) ?? [];
+    this.species = await this.refreshed('species', this.species, () => answer(api.GET('/api/species/')));
+    this.finishes = await this.refreshed('finishes', this.finishes, () => answer(api.GET('/api/finishes/')));
   }
 
   /** The table's own name for what was written; null when it knows no such wood. */
@@ -22,13 +25,13 @@ class Lists {
     return found?.name ?? null;
   }
 
-  private async fill<T>(key: string, ask: () => Promise<T[]>): Promise<T[]> {
+  private async refreshed<T>(key: string, kept: T[], ask: () => Promise<T[]>): Promise<T[]> {
     try {
       const fresh = await ask();
       await db.remember(key, fresh);
       return fresh;
     } catch {
-      return (await db.recall<T[]>(key)) ?? [];
+      return kept;
     }
   }
 }

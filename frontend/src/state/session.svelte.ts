@@ -35,9 +35,8 @@ class Session {
 
   /** Opens what the device knows; false when nobody has signed in here. */
   async open(): Promise<boolean> {
-    const kept = localStorage.getItem(KEY);
-    if (!kept) return false;
-    const member = JSON.parse(kept) as Member;
+    const member = keptMember();
+    if (!member) return false;
     useDatabaseOf(member.id);
     this.workshop = (await db.recall<Workshop>('workshop')) ?? null;
     this.member = member;
@@ -88,6 +87,14 @@ class Session {
     await this.keepWorkshop(who.workshop);
     this.member = who.member;
     this.signedOut = false;
+  }
+}
+
+function keptMember(): Member | null {
+  try {
+    return JSON.parse(localStorage.getItem(KEY) ?? 'null') as Member | null;
+  } catch {
+    return null;
   }
 }
 

@@ -30,7 +30,7 @@ class Sync {
   private failures = 0;
   private watchers = 0;
   private timer: ReturnType<typeof setTimeout> | undefined;
-  private running = false;
+  private running: Promise<void> | null = null;
   private again = false;
   private subscription: Subscription | undefined;
   private listeners: AbortController | undefined;
@@ -75,16 +75,33 @@ class Sync {
 
   /** Now, rather than at the next turn. */
   nudge(): void {
+    if (!session.member) return;
     if (this.running) {
       this.again = true;
       return;
     }
     clearTimeout(this.timer);
-    void this.turn();
+    this.running = this.turn();
+    void this.running.then(() => {
+      this.running = null;
+      this.plan();
+    });
+  }
+
+  /** Somebody signs in: nothing is sent meanwhile, or one member's entries would go out in another's name. */
+  async whileQuiet(work: () => Promise<void>): Promise<void> {
+    while (this.running) await this.running;
+    clearTimeout(this.timer);
+    this.running = work();
+    try {
+      await this.running;
+    } finally {
+      this.running = null;
+      this.nudge();
+    }
   }
 
   private async turn(): Promise<void> {
-    this.running = true;
     this.again = false;
     this.phase = 'working';
     try {
@@ -97,8 +114,6 @@ class Sync {
       const isTold = failure instanceof Unreachable || (failure instanceof Problem && failure.status === 401);
       this.problem = isTold ? '' : wordsOf(failure);
     }
-    this.running = false;
-    this.plan();
   }
 
   private async exchange(): Promise<boolean> {
