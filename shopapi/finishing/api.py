@@ -1,6 +1,6 @@
 """Routes: surface plans, their steps, the bench log."""
 
-from typing import Any
+from typing import Any, cast
 
 from drf_spectacular.utils import extend_schema
 from rest_framework import serializers
@@ -13,6 +13,7 @@ from shopapi.craft.limits import OutOfRangeError
 from shopapi.finishing import services
 from shopapi.finishing.models import BenchEntry, Step, SurfacePlan
 from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.scoping import WorkshopOwned
 
 
 class SurfacePlanSerializer(WorkshopSerializer):
@@ -94,6 +95,9 @@ class StepViewSet(WorkshopViewSet):
     kind = "step"
     serializer_class = StepSerializer
     filter_by = ("plan",)
+
+    def remove(self, row: WorkshopOwned) -> None:
+        services.step_remove(step=cast(Step, row))
 
 
 class BenchEntrySerializer(WorkshopSerializer):

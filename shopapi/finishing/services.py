@@ -13,7 +13,9 @@ from shopapi.finishing import selectors
 from shopapi.finishing.models import BenchEntry, Step, SurfacePlan
 from shopapi.rest import Refusal
 from shopapi.workshops.models import Member, Workshop
+from shopapi.workshops.scoping import remove
 
+_HELD_BY_THE_FINISH = {Step.Kind.COAT, Step.Kind.ABRADE, Step.Kind.CURE}
 _CLOCK_SLACK = timedelta(minutes=10)  # phones' clocks differ
 
 
@@ -45,6 +47,20 @@ def surface_plan_create(*, workshop: Workshop, id: UUID | None = None, **chosen:
             hands_on_minutes=step.hands_on_minutes,
         )
     return plan
+
+
+@transaction.atomic
+def step_remove(*, step: Step) -> None:
+    """Takes a step out of its plan. What it waited for, the next step that the finish holds back waits for instead."""
+    if step.wait_hours:
+        later = [other for other in selectors.steps_of(step.plan) if other.position > step.position]
+        heir = next((other for other in later if other.kind in _HELD_BY_THE_FINISH), None)
+        if heir is not None and heir.wait_hours < step.wait_hours:
+            heir.wait_hours = step.wait_hours
+            if heir.window_hours is not None:
+                heir.window_hours = max(heir.window_hours, heir.wait_hours)
+            heir.save(update_fields=["wait_hours", "window_hours"])
+    remove(step)
 
 
 @transaction.atomic

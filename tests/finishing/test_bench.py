@@ -86,6 +86,20 @@ def test_cold_and_damp_air_makes_it_wait_longer(maker: Person, commission: dict)
     assert ready["cold"] > ready["warm"]
 
 
+def test_removed_abrading_leaves_its_wait_to_the_next_coat(maker: Person, commission: dict) -> None:
+    """The wait for the first coat stands on the abrading; who leaves that out must still let the coat dry."""
+    plan = maker.make("surface-plans", commission=commission["id"], finish_class="oil_urethane")
+    made = steps(maker, plan)
+    abrade = next(step for step in made if step["kind"] == "abrade")
+    gone = maker.client.delete(f"/api/steps/{abrade['id']}/", headers={"If-Match": f'"{abrade["revision"]}"'})
+    assert gone.status_code == 204
+    first, second = [step for step in steps(maker, plan) if step["kind"] == "coat"][:2]
+    assert second["wait_hours"] == abrade["wait_hours"] > 0
+    start = timezone.now() - timedelta(hours=1)
+    assert tick(maker, first, start, early_reason="first").status_code == 201
+    assert tick(maker, second, start + timedelta(minutes=30)).status_code == 409
+
+
 def test_log_says_who(apprentice: Person, maker: Person, plan: dict) -> None:
     step = steps(maker, plan)[0]
     entry = tick(apprentice, step, timezone.now()).json()
