@@ -74,6 +74,19 @@ describe('placing', () => {
     expect(crossed.slip).toBeNull();
   });
 
+  it.each([
+    ['far corners swapped', [0, 2, 1, 3]],
+    ['upper corners swapped', [0, 1, 3, 2]],
+  ])('uncrosses: %s', (_, order) => {
+    const placing = new Placing(SHOT, order.map((i) => SEEN[i]!));
+    expect(placing.isCrossed).toBe(true);
+    placing.uncross();
+    expect(placing.isCrossed).toBe(false);
+    expect(placing.result).toEqual(new Placing(SHOT, SEEN).result);
+    placing.undo();
+    expect(placing.isCrossed).toBe(true);
+  });
+
   it('turns the proposal, later swaps the ends', () => {
     const placing = new Placing(SHOT, null);
     placing.turn();

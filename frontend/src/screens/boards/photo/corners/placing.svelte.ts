@@ -1,7 +1,7 @@
 /** Placing the four corners: which is next, where they are, and the way back. */
 import { clamp, type PhotoPx, photoPx, type Point } from '../../../../geometry/point';
 import { asPhotoQuad } from '../../../../geometry/homography';
-import { inOrder, type Quad } from '../../../../geometry/quad';
+import { crossed, inOrder, type Quad } from '../../../../geometry/quad';
 import { type Slip, slipOf } from '../../../../geometry/slip';
 
 /** Where in the photo the butt end is. */
@@ -151,6 +151,19 @@ export class Placing {
       placed: swap(this.now.placed),
       active: (this.now.active + 2) % 4,
     };
+  }
+
+  get isCrossed(): boolean {
+    return this.allPlaced && crossed(this.now.corners);
+  }
+
+  /** Two neighbours change places, so that the outline no longer cuts itself; the first corner stays. */
+  uncross(): void {
+    const [a, b, c, d] = this.now.corners;
+    const round = ([[a, b, d, c], [a, c, b, d]] as const).find((quad) => !crossed(quad));
+    if (!round) return;
+    this.remember();
+    this.now = { ...this.now, corners: round };
   }
 
   private propose(): Quad<PhotoPx> {

@@ -54,7 +54,7 @@ export class Tiles {
     const started = performance.now();
     const now = missing.slice(0, this.atOnce);
     for (const [column, row] of now) this.copy(ctx, this.make(layer, column, row), view);
-    if (now.length > 0) this.atOnce = (performance.now() - started) / now.length < FAST_MS ? 3 : 1;
+    if (now.length > 0) this.atOnce = (performance.now() - started) / now.length < FAST_MS ? 2 : 1;
     if (missing.length === now.length) this.before = null;
     return missing.length > now.length;
   }
