@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { crosscutAt, type CutTree, cutLinesOf, tagsOf } from './cuts';
+import { type CutLine, type CutTree, cutLinesOf, tagsOf } from './cuts';
 
 // A board of 1000 x 200 mm: cut across at 700, the first piece ripped at 120, its lower strip cut across at 300.
 const TREE: CutTree = {
@@ -28,7 +28,7 @@ describe('cut lines', () => {
   it('carry their distance where they go right across, in two rows', () => {
     const mm = (value: number): string => `${value} mm`;
     expect(tagsOf(cutLinesOf(TREE), 0.5, mm)).toEqual([{ x: 350, words: '700 mm', row: 0 }]);
-    const close = [100, 130, 140, 500].map((x) => crosscutAt(x, 200));
+    const close = [100, 130, 140, 500].map((at_mm): CutLine => ({ cut: 'crosscut', at_mm, from_mm: 0, to_mm: 200, rank: 1 }));
     expect(tagsOf(close, 1, mm).map(({ words, row }) => [words, row])).toEqual([['100 mm', 0], ['130 mm', 1], ['500 mm', 0]]);
   });
 });

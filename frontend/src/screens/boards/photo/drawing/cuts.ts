@@ -30,9 +30,6 @@ export function cutLinesOf(tree: CutTree, rank = 1): CutLine[] {
   return [...own, ...(tree.pieces ?? []).flatMap((piece) => cutLinesOf(piece, rank + 1))];
 }
 
-/** A crosscut right across the board, where only its place is known. */
-export const crosscutAt = (x_mm: number, widthMm: number): CutLine => ({ cut: 'crosscut', at_mm: x_mm, from_mm: 0, to_mm: widthMm, rank: 1 });
-
 export interface Tag {
   readonly x: number;
   readonly words: string;
