@@ -10,17 +10,17 @@ from shopapi.craft.layout.rack import Floats, Rack
 EXPONENTS = (0.1, 0.0, 0.05, 0.2, 0.3)
 
 
-def one_pass(rack: Rack, order: list[int], worths: Floats) -> Choice:
+def one_pass(rack: Rack, order: list[int], worths: Floats, turns: int = 1) -> Choice:
     """Boards in this order, each taking what is worth most of what is left."""
     left = rack.frame.quantities.copy()
     choice: Choice = [None] * len(rack.frame.boards)
     for board in order:
         if rack.clock.over or not left.any():
             break
-        rack.pricer.set_worths(np.where(left > 0, worths, 0.0), left)
-        pattern, _, _ = rack.search(board, left)
-        choice[board] = pattern if pattern.pieces.size else None
-        left = left - pattern.counts
+        pattern = rack.cut(board, np.where(left > 0, worths, 0.0), left, turns)
+        choice[board] = pattern
+        if pattern is not None:
+            left = left - pattern.counts
     return choice
 
 
@@ -36,7 +36,7 @@ def first_layouts(rack: Rack, share: float, most: int) -> None:
         exponent = EXPONENTS[number % len(EXPONENTS)]
         keys = rack.grown_areas * (1.0 if number == 0 else rack.random.uniform(0.8, 1.25, len(rack.grown_areas)))
         order = [int(b) for b in np.argsort(keys if number % 4 < 3 else -keys, kind="stable")]
-        choice = one_pass(rack, order, frame.worths * weight * (area / area.mean()) ** exponent)
+        choice = one_pass(rack, order, frame.worths * weight * (area / area.mean()) ** exponent, 1 + number % 3)
         left = rack.left_over(choice)
         weight = np.where(left > 0, weight * 1.12, weight * 0.99)
         rack.offer(choice)

@@ -13,6 +13,7 @@ from shopapi.craft.layout.pool import Choice, Pool
 from shopapi.craft.layout.pricing import Pattern, Pricer
 
 Floats = NDArray[np.float64]
+STEP, EASE = 0.4, 0.8  # how fast an overused part becomes dearer, and cheaper again
 
 
 class Rack:
@@ -69,6 +70,28 @@ class Rack:
         self.clock.count((self.pricer.worked - before) * SECTION_UNITS + 500)
         self.pool.add(pattern)
         return pattern, cuts, bound
+
+    def cut(self, board: int, worths: Floats, limits: NDArray[np.int64], turns: int) -> Pattern | None:
+        """A good pattern of a board with no more than `limits` of each part.
+
+        The search heeds quantities inside one stretch only: a part taken too often becomes dearer in the next turn.
+        """
+        best: Pattern | None = None
+        most = 0.0
+        dearer = np.zeros(len(worths))
+        for _ in range(turns):
+            self.pricer.set_worths(np.maximum(worths - dearer, 0.0), limits)
+            pattern, cuts, _ = self.search(board, limits)
+            worth = float((pattern.counts * worths).sum())
+            if worth > most:
+                best, most = pattern, worth
+            if turns > 1:
+                wished = self.pricer.pattern(board, cuts, limits, shared=False).counts
+                over = np.maximum(wished - limits, 0)
+                if not over.any() or self.clock.over:
+                    break
+                dearer = np.where(over > 0, dearer + STEP * worths * over / np.maximum(wished, 1), EASE * dearer)
+        return best
 
     def improve(self, choice: Choice, steps: int, heat: float = 0.002) -> Choice:
         """Local search over the pool from a choice; gives what it came to and keeps what is better than the best."""

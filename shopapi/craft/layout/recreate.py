@@ -7,6 +7,8 @@ import numpy as np
 from shopapi.craft.layout.pool import Choice
 from shopapi.craft.layout.rack import Rack
 
+TURNS = 3
+
 
 class Recreation:
     """Walks from choice to choice; a slightly worse one is accepted too, so that it does not stick."""
@@ -56,6 +58,5 @@ class Recreation:
         fresh = frame.worths if alone else np.maximum(frame.worths - pull * rack.prices, 0.0)
         worths = np.where(left > 0, fresh, np.maximum(frame.worths - rack.prices, 0.0) * pull)
         limits = np.where(left > 0, left, frame.quantities)
-        rack.pricer.set_worths(worths * rack.random.uniform(0.97, 1.03, len(worths)), limits)
-        pattern, _, _ = rack.search(board, limits)
-        choice[board] = pattern if pattern.pieces.size else None
+        noisy = worths * rack.random.uniform(0.97, 1.03, len(worths))
+        choice[board] = rack.cut(board, noisy, limits, TURNS)
