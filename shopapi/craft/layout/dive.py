@@ -12,14 +12,16 @@ SETTLED = 0.95
 STEPS = 12
 
 
-def dive(rack: Rack, boards: list[int], prices: Floats, rounds: int = 1, columns: int = 30) -> Choice | None:
-    """A choice that keeps all other boards of the best one and cuts these anew; None if the clock ended it.
+def dive(
+    rack: Rack, now: Choice, boards: list[int], prices: Floats, *, rounds: int = 1, columns: int = 30
+) -> Choice | None:
+    """A choice that keeps all other boards of `now` and cuts these anew; None if the clock ended it.
 
     prices: what parts cost to begin with; rounds: price rounds before the first board is settled; columns: how many
     known patterns per board take part.
     """
     frame = rack.frame
-    choice: Choice = list(rack.best)
+    choice: Choice = list(now)
     for board in boards:
         choice[board] = None
     left = rack.left_over(choice)

@@ -52,6 +52,20 @@ class Strips:
         """The arrays in the order in which the search takes them."""
         return self.seg_ptr, self.seg_from, self.seg_to, self.seg_row, self.strips, self.ends_ptr
 
+    def window(self, x0: int, x1: int) -> Strips:
+        """The strips of the piece [x0, x1) of the board, counted from x0."""
+        start, end = np.maximum(self.seg_from, x0), np.minimum(self.seg_to, x1)
+        kept = end > start
+        before = np.concatenate([[0], np.cumsum(kept)])
+        return Strips(
+            self.strips,
+            self.ends_ptr,
+            before[self.seg_ptr].astype(np.int32),
+            (start[kept] - x0).astype(np.int32),
+            (end[kept] - x0).astype(np.int32),
+            self.seg_row[kept],
+        )
+
 
 @dataclass(frozen=True)
 class Grown:

@@ -9,9 +9,11 @@ from numpy.typing import NDArray
 
 from shopapi.craft.layout.board_search import build_tables, search_board
 from shopapi.craft.layout.filling import PIECE_COLUMNS, fill_board
-from shopapi.craft.layout.frame import Frame, Ints
+from shopapi.craft.layout.frame import Frame, Ints, Strips
 
 TOP_SCALED = 2**29
+X_COLUMNS = [1, 3, 4]
+Window = tuple[int, int]
 
 
 @dataclass(frozen=True)
@@ -81,49 +83,50 @@ class Pricer:
                 not self.frame.exact,
             )
 
-    def search(self, board: int) -> tuple[float, float, Ints]:
-        """Best sum of worths on a board, its upper bound, and the crosscuts."""
-        grown = self.frame.boards[board]
-        strips = self.frame.strips(board)
+    def search(self, board: int, window: Window | None = None) -> tuple[float, float, Ints]:
+        """Best sum of worths on a board, or on a window [x0, x1) of it, its upper bound, and the crosscuts."""
+        x0, x1 = window or (0, self.frame.boards[board].length)
+        strips = self._strips(board, window)
         if strips.seg_from.size == 0:
             return 0.0, 0.0, np.empty((0, 2), np.int32)
         cell = FIRST_BRACKET_MM
         while cell > 1 and 2 * cell > self.frame.shortest:
             cell //= 2
         value, bound, cuts, worked = search_board(
-            grown.length,
-            self.frame.shortest,
-            max(cell, 1),
-            SPLIT,
-            SHARE_PCT,
-            WIDTH,
-            0,
-            MOST_SECTIONS,
-            self.tables,
-            *strips.arrays,
-        )
+            x1 - x0, self.frame.shortest, max(cell, 1), SPLIT, SHARE_PCT, WIDTH, 0, MOST_SECTIONS,
+            self.tables, *strips.arrays,
+        )  # fmt: skip
         self.worked += worked
-        return value / self.scale, bound / self.scale, cuts
+        return value / self.scale, bound / self.scale, cuts + x0
 
-    def pattern(self, board: int, cuts: Ints, left: NDArray[np.int64], *, shared: bool = True) -> Pattern:
-        """The pattern that fills these sections with no more than `left` of each part (left itself stays).
+    def _strips(self, board: int, window: Window | None) -> Strips:
+        strips = self.frame.strips(board)
+        return strips.window(*window) if window else strips
+
+    def fill(
+        self, board: int, cuts: Ints, left: NDArray[np.int64], *, shared: bool = True, window: Window | None = None
+    ) -> Ints:
+        """Pieces that fill these sections with no more than `left` of each part (left itself stays).
 
         Not shared: each stretch may use all of what is left, as the search supposes; only good for bounds.
         """
-        grown = self.frame.boards[board]
-        room = 64 + grown.length * grown.width // int(self.areas.min())
+        x0, x1 = window or (0, self.frame.boards[board].length)
+        room = 64 + (x1 - x0) * self.frame.boards[board].width // int(self.areas.min())
         pieces = np.empty((room, PIECE_COLUMNS), np.int32)
         count = fill_board(
-            cuts,
-            self.frame.exact,
-            len(self.frame.widths),
-            shared,
-            self.tables,
-            *self.frame.strips(board).arrays,
-            self.items,
-            self.fill_worths,
-            left.copy(),
-            pieces,
-        )
-        counts = np.bincount(self.part_of[pieces[:count, 0]], minlength=len(left)).astype(np.int32)
-        return Pattern(board, pieces[:count].copy(), counts)
+            cuts - x0, self.frame.exact, len(self.frame.widths), shared,
+            self.tables, *self._strips(board, window).arrays,
+            self.items, self.fill_worths, left.copy(), pieces,
+        )  # fmt: skip
+        pieces = pieces[:count].copy()
+        pieces[:, X_COLUMNS] += x0
+        return pieces
+
+    def counts(self, pieces: Ints) -> NDArray[np.int32]:
+        """How many of each part these pieces are."""
+        return np.bincount(self.part_of[pieces[:, 0]], minlength=len(self.frame.worths)).astype(np.int32)
+
+    def pattern(self, board: int, cuts: Ints, left: NDArray[np.int64], *, shared: bool = True) -> Pattern:
+        """The pattern of a whole board that `fill` gives."""
+        pieces = self.fill(board, cuts, left, shared=shared)
+        return Pattern(board, pieces, self.counts(pieces))

@@ -10,7 +10,7 @@ from numpy.typing import NDArray
 from shopapi.craft.layout.clock import SECTION_UNITS, STEP_UNITS, Clock
 from shopapi.craft.layout.frame import Frame, Ints
 from shopapi.craft.layout.pool import Choice, Pool
-from shopapi.craft.layout.pricing import Pattern, Pricer
+from shopapi.craft.layout.pricing import Pattern, Pricer, Window
 
 Floats = NDArray[np.float64]
 STEP, EASE = 0.4, 0.8  # how fast an overused part becomes dearer, and cheaper again
@@ -62,12 +62,17 @@ class Rack:
             self._on_better(self)
         return True
 
+    def counted_search(self, board: int, window: Window | None = None) -> tuple[float, float, Ints]:
+        """The pricer's search, with its work counted."""
+        before = self.pricer.worked
+        found = self.pricer.search(board, window)
+        self.clock.count((self.pricer.worked - before) * SECTION_UNITS + 500)
+        return found
+
     def search(self, board: int, left: NDArray[np.int64]) -> tuple[Pattern, Ints, float]:
         """Best pattern of a board at the pricer's worths, with the crosscuts and the upper bound of its worth."""
-        before = self.pricer.worked
-        _, bound, cuts = self.pricer.search(board)
+        _, bound, cuts = self.counted_search(board)
         pattern = self.pricer.pattern(board, cuts, left)
-        self.clock.count((self.pricer.worked - before) * SECTION_UNITS + 500)
         self.pool.add(pattern)
         return pattern, cuts, bound
 

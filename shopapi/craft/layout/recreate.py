@@ -4,10 +4,16 @@ from __future__ import annotations
 
 import numpy as np
 
+from shopapi.craft.layout.dive import dive
 from shopapi.craft.layout.pool import Choice
 from shopapi.craft.layout.rack import Rack
+from shopapi.craft.layout.section_dive import dive_by_sections
 
 TURNS = 3
+DIVES = 0.2  # share of boards cut section by section
+FEW = 4
+PROGRAMS = 0.4  # share of tries that choose by linear program
+SPREAD = 0.03  # of the worths
 
 
 class Recreation:
@@ -17,6 +23,9 @@ class Recreation:
         self.rack = rack
         self.now: Choice = list(rack.best)
         self.worth = rack.value
+        # with few boards nothing but the worths brings new patterns
+        self.wide = max(SPREAD, 0.4 / len(self.now))
+        self.dives = DIVES if len(self.now) > FEW else 0.5
         self.usable = [b for b in range(len(rack.frame.boards)) if rack.frame.strips(b).seg_from.size]
 
     def spend(self, units: float, tolerance: float = 0.1) -> None:
@@ -38,6 +47,14 @@ class Recreation:
         chance = losses + 0.3 * losses.mean() + 1e-9
         size = min(len(self.usable), 1 + int(rack.random.integers(0, 4)))
         picked = rack.random.choice(self.usable, size=size, replace=False, p=chance / chance.sum())
+        if size > 1 and rack.random.random() < PROGRAMS:
+            boards = sorted(int(b) for b in picked)
+            prices = rack.prices * rack.random.uniform(0.5, 1.0)
+            dived = dive(rack, self.now, boards, prices, rounds=int(rack.random.integers(0, 3)), columns=15)
+            if dived is None:
+                return self.now
+            rack.offer(dived)
+            return rack.improve(dived, 60, heat=0.001)
         choice: Choice = list(self.now)
         for board in picked:
             choice[board] = None
@@ -58,5 +75,9 @@ class Recreation:
         fresh = frame.worths if alone else np.maximum(frame.worths - pull * rack.prices, 0.0)
         worths = np.where(left > 0, fresh, np.maximum(frame.worths - rack.prices, 0.0) * pull)
         limits = np.where(left > 0, left, frame.quantities)
-        noisy = worths * rack.random.uniform(0.97, 1.03, len(worths))
-        choice[board] = rack.cut(board, noisy, limits, TURNS)
+        spread = SPREAD if rack.random.random() < 0.5 else self.wide
+        noisy = worths * rack.random.uniform(1 - spread, 1 + spread, len(worths))
+        if rack.random.random() < self.dives:
+            choice[board] = dive_by_sections(rack, board, noisy, limits)
+        else:
+            choice[board] = rack.cut(board, noisy, limits, TURNS)
