@@ -31,6 +31,9 @@ def solve(
         raise LayoutError(f"The time to search must be a number of seconds above 0, not {seconds!r}.")
     # the search brings compiled code: whoever only describes problems need not load it
     from shopapi.craft.layout.rack_search import lay_out_rack
+    from shopapi.craft.layout.warm import warm_up
+
+    warm_up()
 
     clock = Clock(seconds * (1 - OUTPUT_SHARE), work, should_stop)
     return lay_out_rack(problem, clock, seed, on_progress)
