@@ -45,6 +45,7 @@ INSTALLED_APPS = [
     "shopapi.marks",
     "shopapi.layouts",
     "shopapi.finishing",
+    "shopapi.workings",
     "shopapi.packets",
     "shopapi.demo",
     "shopapi.opening",
@@ -165,6 +166,8 @@ SPECTACULAR_SETTINGS = {
     "ENUM_NAME_OVERRIDES": {
         "WorkState": "shopapi.layouts.models.Layout.State",
         "Paper": "shopapi.workshops.models.Workshop.Paper",
+        "WorkingFieldKind": "shopapi.workings.declare.FIELD_KINDS",
+        "FigureKind": "shopapi.workings.declare.FIGURE_KINDS",
     },
 }
 

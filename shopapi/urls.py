@@ -14,6 +14,7 @@ from shopapi.layouts.api import LayoutViewSet
 from shopapi.marks.api import MarkViewSet
 from shopapi.packets.api import PacketViewSet
 from shopapi.sync.api import ChangesView
+from shopapi.workings.api import WorkingKindsView, WorkingViewSet, WorkOutView
 from shopapi.workshops.api import (
     MemberViewSet,
     PasswordView,
@@ -39,6 +40,7 @@ for name, viewset in {
     "steps": StepViewSet,
     "bench-entries": BenchEntryViewSet,
     "packets": PacketViewSet,
+    "workings": WorkingViewSet,
 }.items():
     router.register(name, viewset, basename=viewset.kind)
 
@@ -50,6 +52,8 @@ api: list[Any] = [
     path("changes/", ChangesView.as_view(), name="changes"),
     path("species/", SpeciesView.as_view(), name="species"),
     path("finishes/", FinishesView.as_view(), name="finishes"),
+    path("craft/", WorkingKindsView.as_view(), name="craft"),
+    path("craft/<str:key>/", WorkOutView.as_view(), name="craft-work-out"),
     path("schema/", SpectacularAPIView.as_view(), name="schema"),
     path("docs/", SpectacularSwaggerView.as_view(url_name="schema"), name="docs"),
     path("", include(router.urls)),

@@ -49,6 +49,13 @@ def rows(maker: Person, picture_of_board: bytes) -> dict[str, dict[str, Any]]:
         "shot": shot.json(),
         "mark": maker.make("marks", board=board["id"], face="A", kind="knot", shape=shape),
         "layout": maker.make("layouts", commission=commission["id"]),
+        "working": maker.make(
+            "workings",
+            commission=commission["id"],
+            part=maker.make("parts", commission=commission["id"], **PART)["id"],
+            kind="wood_in_air",
+            inputs={"rh_pct": 45},
+        ),
         "surface_plan": plan,
         "step": maker.client.get(f"/api/steps/{step.pk}/").json(),
         "bench_entry": maker.make("bench-entries", step=str(step.pk), done_at="2026-03-04T10:00:00Z"),

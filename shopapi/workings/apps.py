@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class WorkingsConfig(AppConfig):
+    name = "shopapi.workings"
+    label = "workings"
