@@ -36,12 +36,12 @@ class RowsField(serializers.JSONField):
     """Rows of a table, a number or a word in each column."""
 
 
-class ChoiceSerializer(serializers.Serializer):
+class WorkingChoiceSerializer(serializers.Serializer):
     value = serializers.CharField()
     word = serializers.CharField()
 
 
-class FieldSerializer(serializers.Serializer):
+class WorkingFieldSerializer(serializers.Serializer):
     name = serializers.CharField()
     label = serializers.CharField()  # type: ignore[assignment]
     kind = serializers.ChoiceField(FIELD_KINDS)
@@ -53,13 +53,10 @@ class FieldSerializer(serializers.Serializer):
     whole = serializers.BooleanField()
     need = serializers.BooleanField(help_text="Whether it must be given where it has no default.")
     hint = serializers.CharField()
-    choices = ChoiceSerializer(many=True)
-
-    class Meta:
-        ref_name = "WorkingField"
+    choices = WorkingChoiceSerializer(many=True)
 
 
-class SourceSerializer(serializers.Serializer):
+class WorkingSourceSerializer(serializers.Serializer):
     key = serializers.CharField()
     place = serializers.CharField()
     title = serializers.CharField()
@@ -75,15 +72,15 @@ class _Told(serializers.Serializer):
     title = serializers.CharField()
     purpose = serializers.CharField()
     formula = serializers.CharField()
-    sources = SourceSerializer(many=True)
+    sources = WorkingSourceSerializer(many=True)
     limits = serializers.CharField()
 
 
 class WorkingKindSerializer(_Told):
-    fields = FieldSerializer(many=True)  # type: ignore[assignment]
+    fields = WorkingFieldSerializer(many=True)  # type: ignore[assignment]
 
 
-class EchoSerializer(serializers.Serializer):
+class WorkingEchoSerializer(serializers.Serializer):
     name = serializers.CharField()
     label = serializers.CharField()  # type: ignore[assignment]
     kind = serializers.ChoiceField(FIGURE_KINDS)
@@ -92,7 +89,7 @@ class EchoSerializer(serializers.Serializer):
     text = serializers.CharField()
 
 
-class LineSerializer(serializers.Serializer):
+class WorkingLineSerializer(serializers.Serializer):
     label = serializers.CharField()  # type: ignore[assignment]
     kind = serializers.ChoiceField(FIGURE_KINDS)
     unit = serializers.CharField()
@@ -103,22 +100,22 @@ class LineSerializer(serializers.Serializer):
     main = serializers.BooleanField(help_text="The answer itself, to be shown largest.")
 
 
-class ColumnSerializer(serializers.Serializer):
+class WorkingColumnSerializer(serializers.Serializer):
     label = serializers.CharField()  # type: ignore[assignment]
     kind = serializers.ChoiceField(FIGURE_KINDS)
     digits = serializers.IntegerField()
     fine = serializers.BooleanField()
 
 
-class TableSerializer(serializers.Serializer):
-    columns = ColumnSerializer(many=True)
+class WorkingTableSerializer(serializers.Serializer):
+    columns = WorkingColumnSerializer(many=True)
     rows = RowsField()
 
 
 class WorkingAnswerSerializer(_Told):
-    inputs = EchoSerializer(many=True)
-    lines = LineSerializer(many=True)
-    table = TableSerializer(allow_null=True)
+    inputs = WorkingEchoSerializer(many=True)
+    lines = WorkingLineSerializer(many=True)
+    table = WorkingTableSerializer(allow_null=True)
     method = serializers.CharField()
     cautions = serializers.ListField(child=serializers.CharField(), help_text="To be shown wherever the answer is.")
 

@@ -30,6 +30,7 @@ export type SurfacePlanRow = Whole<Schemas['SurfacePlan']>;
 export type StepRow = Whole<Schemas['Step']>;
 export type BenchEntryRow = Whole<Schemas['BenchEntry']>;
 export type PacketRow = Whole<Schemas['Packet']>;
+export type WorkingRow = Whole<Schemas['Working']>;
 
 /** "received": the photograph is on this device and the shop has not read it yet. */
 export type ShotRow = Omit<Whole<Schemas['Shot']>, 'state' | 'corners' | 'width_px' | 'height_px'> & {
@@ -67,5 +68,6 @@ export interface Rows {
   step: StepRow;
   bench_entry: BenchEntryRow;
   packet: PacketRow;
+  working: WorkingRow;
 }
 export type Kind = keyof Rows;

@@ -173,6 +173,40 @@ export interface paths {
         patch: operations["commissions_partial_update"];
         trace?: never;
     };
+    "/api/craft/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Every working there is, with what it asks; the ETag lets a phone keep it. */
+        get: operations["craft_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/craft/{key}/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Works one out; nothing is kept. */
+        post: operations["craft_work_out"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/finishes/": {
         parameters: {
             query?: never;
@@ -737,6 +771,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/workings/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Answers kept with a commission or one of its parts, with their inputs. */
+        get: operations["workings_list"];
+        put?: never;
+        /** @description Answers kept with a commission or one of its parts, with their inputs. */
+        post: operations["workings_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/workings/{id}/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Answers kept with a commission or one of its parts, with their inputs. */
+        get: operations["workings_retrieve"];
+        /** @description Answers kept with a commission or one of its parts, with their inputs. */
+        put: operations["workings_update"];
+        post?: never;
+        /** @description Answers kept with a commission or one of its parts, with their inputs. */
+        delete: operations["workings_destroy"];
+        options?: never;
+        head?: never;
+        /** @description Answers kept with a commission or one of its parts, with their inputs. */
+        patch: operations["workings_partial_update"];
+        trace?: never;
+    };
     "/api/workshop/": {
         parameters: {
             query?: never;
@@ -1017,6 +1089,25 @@ export interface components {
          * @enum {string}
          */
         FaceEnum: "A" | "B";
+        /**
+         * @description * `length` - length
+         *     * `angle` - angle
+         *     * `percent` - percent
+         *     * `temperature` - temperature
+         *     * `mass` - mass
+         *     * `grams` - grams
+         *     * `area` - area
+         *     * `volume` - volume
+         *     * `force` - force
+         *     * `pressure` - pressure
+         *     * `stiffness` - stiffness
+         *     * `density` - density
+         *     * `hours` - hours
+         *     * `number` - number
+         *     * `text` - text
+         * @enum {string}
+         */
+        FigureKind: "length" | "angle" | "percent" | "temperature" | "mass" | "grams" | "area" | "volume" | "force" | "pressure" | "stiffness" | "density" | "hours" | "number" | "text";
         FinishRow: {
             name: string;
             label: string;
@@ -1479,6 +1570,21 @@ export interface components {
             previous?: string | null;
             results: components["schemas"]["Token"][];
         };
+        PaginatedWorkingList: {
+            /** @example 123 */
+            count: number;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=4
+             */
+            next?: string | null;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=2
+             */
+            previous?: string | null;
+            results: components["schemas"]["Working"][];
+        };
         /**
          * @description * `letter` - Letter
          *     * `a4` - A4
@@ -1821,6 +1927,24 @@ export interface components {
             raise_grain?: boolean;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        PatchedWorkingRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            kind?: string;
+            title?: string;
+            /** Format: uuid */
+            commission?: string;
+            /** Format: uuid */
+            part?: string | null;
+            /** @description By field name. A length in mm, or as text such as 29 3/4; other numbers in the field's own unit. */
+            inputs?: {
+                [key: string]: (number | string) | null;
+            };
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         PatchedWorkshopSettingsRequest: {
             /**
              * Format: uuid
@@ -2029,6 +2153,15 @@ export interface components {
          */
         StageEnum: "enquiry" | "quoted" | "agreed" | "making" | "finishing" | "delivered" | "in_use";
         /**
+         * @description * `read` - read
+         *     * `secondary` - secondary
+         *     * `memory` - memory
+         *     * `practice` - practice
+         *     * `own` - own
+         * @enum {string}
+         */
+        StandingEnum: "read" | "secondary" | "memory" | "practice" | "own";
+        /**
          * @description * `in_rack` - In the rack
          *     * `used` - Used
          *     * `gone` - Sold or burnt
@@ -2176,6 +2309,228 @@ export interface components {
          * @enum {string}
          */
         WorkState: "queued" | "running" | "done" | "failed";
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        Working: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            readonly revision: number;
+            /** Format: date-time */
+            readonly created_at: string;
+            /** Format: date-time */
+            readonly updated_at: string;
+            kind: string;
+            title?: string;
+            /** Format: uuid */
+            commission: string;
+            /** Format: uuid */
+            part?: string | null;
+            /** @description By field name. A length in mm, or as text such as 29 3/4; other numbers in the field's own unit. */
+            inputs: {
+                [key: string]: (number | string) | null;
+            };
+            readonly answer: components["schemas"]["WorkingAnswer"];
+        };
+        WorkingAnswer: {
+            key: string;
+            family: string;
+            title: string;
+            purpose: string;
+            formula: string;
+            sources: components["schemas"]["WorkingSource"][];
+            limits: string;
+            inputs: components["schemas"]["WorkingEcho"][];
+            lines: components["schemas"]["WorkingLine"][];
+            table: components["schemas"]["WorkingTable"] | null;
+            method: string;
+            /** @description To be shown wherever the answer is. */
+            cautions: string[];
+        };
+        WorkingAnswerRequest: {
+            key: string;
+            family: string;
+            title: string;
+            purpose: string;
+            formula: string;
+            sources: components["schemas"]["WorkingSourceRequest"][];
+            limits: string;
+            inputs: components["schemas"]["WorkingEchoRequest"][];
+            lines: components["schemas"]["WorkingLineRequest"][];
+            table: components["schemas"]["WorkingTableRequest"] | null;
+            method: string;
+            /** @description To be shown wherever the answer is. */
+            cautions: string[];
+        };
+        WorkingChoice: {
+            value: string;
+            word: string;
+        };
+        WorkingColumn: {
+            label: string;
+            kind: components["schemas"]["FigureKind"];
+            digits: number;
+            fine: boolean;
+        };
+        WorkingColumnRequest: {
+            label: string;
+            kind: components["schemas"]["FigureKind"];
+            digits: number;
+            fine: boolean;
+        };
+        WorkingEcho: {
+            name: string;
+            label: string;
+            kind: components["schemas"]["FigureKind"];
+            unit: string;
+            /** Format: double */
+            value: number | null;
+            text: string;
+        };
+        WorkingEchoRequest: {
+            name: string;
+            label: string;
+            kind: components["schemas"]["FigureKind"];
+            unit: string;
+            /** Format: double */
+            value: number | null;
+            text: string;
+        };
+        WorkingField: {
+            name: string;
+            label: string;
+            kind: components["schemas"]["WorkingFieldKind"];
+            /** @description What a number here is counted in. */
+            unit: string;
+            /** @description Stands where nothing is given. */
+            default: (number | string) | null;
+            /** Format: double */
+            least: number | null;
+            /** Format: double */
+            most: number | null;
+            /** @description Whether a length may be nothing. */
+            zero_ok: boolean;
+            whole: boolean;
+            /** @description Whether it must be given where it has no default. */
+            need: boolean;
+            hint: string;
+            choices: components["schemas"]["WorkingChoice"][];
+        };
+        /**
+         * @description * `length` - length
+         *     * `angle` - angle
+         *     * `percent` - percent
+         *     * `temperature` - temperature
+         *     * `mass` - mass
+         *     * `area` - area
+         *     * `force` - force
+         *     * `number` - number
+         *     * `species` - species
+         *     * `choice` - choice
+         * @enum {string}
+         */
+        WorkingFieldKind: "length" | "angle" | "percent" | "temperature" | "mass" | "area" | "force" | "number" | "species" | "choice";
+        WorkingKind: {
+            key: string;
+            family: string;
+            title: string;
+            purpose: string;
+            formula: string;
+            sources: components["schemas"]["WorkingSource"][];
+            limits: string;
+            fields: components["schemas"]["WorkingField"][];
+        };
+        WorkingLine: {
+            label: string;
+            kind: components["schemas"]["FigureKind"];
+            unit: string;
+            /**
+             * Format: double
+             * @description Nothing where the line is words.
+             */
+            value: number | null;
+            text: string;
+            digits: number;
+            /** @description A length to be told finer than a tape is divided. */
+            fine: boolean;
+            /** @description The answer itself, to be shown largest. */
+            main: boolean;
+        };
+        WorkingLineRequest: {
+            label: string;
+            kind: components["schemas"]["FigureKind"];
+            unit: string;
+            /**
+             * Format: double
+             * @description Nothing where the line is words.
+             */
+            value: number | null;
+            text: string;
+            digits: number;
+            /** @description A length to be told finer than a tape is divided. */
+            fine: boolean;
+            /** @description The answer itself, to be shown largest. */
+            main: boolean;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        WorkingRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            kind: string;
+            title?: string;
+            /** Format: uuid */
+            commission: string;
+            /** Format: uuid */
+            part?: string | null;
+            /** @description By field name. A length in mm, or as text such as 29 3/4; other numbers in the field's own unit. */
+            inputs: {
+                [key: string]: (number | string) | null;
+            };
+        };
+        WorkingSource: {
+            key: string;
+            place: string;
+            title: string;
+            /**
+             * @description How well it could be checked.
+             *
+             *     * `read` - read
+             *     * `secondary` - secondary
+             *     * `memory` - memory
+             *     * `practice` - practice
+             *     * `own` - own
+             */
+            standing: components["schemas"]["StandingEnum"];
+            note: string;
+        };
+        WorkingSourceRequest: {
+            key: string;
+            place: string;
+            title: string;
+            /**
+             * @description How well it could be checked.
+             *
+             *     * `read` - read
+             *     * `secondary` - secondary
+             *     * `memory` - memory
+             *     * `practice` - practice
+             *     * `own` - own
+             */
+            standing: components["schemas"]["StandingEnum"];
+            note: string;
+        };
+        WorkingTable: {
+            columns: components["schemas"]["WorkingColumn"][];
+            rows: (number | string)[][];
+        };
+        WorkingTableRequest: {
+            columns: components["schemas"]["WorkingColumnRequest"][];
+            rows: (number | string)[][];
+        };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         WorkshopSettings: {
             /**
@@ -3130,6 +3485,73 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Commission"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    craft_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WorkingKind"][];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    craft_work_out: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                key: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": {
+                    [key: string]: (number | string) | null;
+                };
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["WorkingAnswer"];
                 };
             };
             /** @description Refused, in words */
@@ -5498,6 +5920,220 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    workings_list: {
+        parameters: {
+            query?: {
+                /** @description A page number within the paginated result set. */
+                page?: number;
+                /** @description Number of results to return per page. */
+                page_size?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaginatedWorkingList"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    workings_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WorkingRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Working"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    workings_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description A UUID string identifying this working. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Working"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    workings_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this working. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["WorkingRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Working"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    workings_destroy: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this working. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    workings_partial_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this working. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedWorkingRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Working"];
+                };
             };
             /** @description Refused, in words */
             default: {

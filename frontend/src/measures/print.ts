@@ -17,6 +17,9 @@ export interface TapeStyle {
   denominator: number;
 }
 
+/** The same units in 64ths, for what moves or fits. */
+export const finer = (tape: TapeStyle): TapeStyle => ({ ...tape, denominator: 64 });
+
 export function inchParts(lengthMm: number, denominator: number): MeasureParts {
   // The tiny addition lets an exact half, blurred by float division, still go up.
   const steps = Math.floor((Math.abs(lengthMm) / MM_PER_INCH) * denominator + 0.5 + 1e-9);

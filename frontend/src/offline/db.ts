@@ -81,6 +81,10 @@ export class ShopDb extends Dexie {
       pictures: 'key, used_at',
       meta: 'key',
     });
+    // Rows of a new kind may have passed by unread: the books are fetched once more.
+    this.version(2)
+      .stores({ working: 'id, commission, part' })
+      .upgrade((change) => change.table('meta').delete('since'));
   }
 
   rows<K extends Kind>(kind: K): Table<Rows[K], string> {

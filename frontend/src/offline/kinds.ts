@@ -14,6 +14,7 @@ export const KINDS: Record<Kind, { path: string; word: string }> = {
   step: { path: '/api/steps/', word: 'step' },
   bench_entry: { path: '/api/bench-entries/', word: 'bench log entry' },
   packet: { path: '/api/packets/', word: 'packet' },
+  working: { path: '/api/workings/', word: 'working' },
 };
 
 export const KIND_NAMES = Object.keys(KINDS) as Kind[];

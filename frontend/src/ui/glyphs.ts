@@ -33,6 +33,7 @@ export const GLYPHS = {
   show_both: 'M3 9l6-4h12v6l-6 4H3z M3 9h12l6-4 M15 9v6 M6 12h6 M9 7h6',
   show_one: 'M3 9l6-4h12v6l-6 4H3z M3 9h12l6-4 M15 9v6 M9 7h6',
   show_none: 'M3 9l6-4h12v6l-6 4H3z M3 9h12l6-4 M15 9v6',
+  square: 'M4 3.500v17h17z M8 13v3.500h3.500z M4 8h2 M4 12h1.500 M12 20.500v-2 M16 20.500V19',
   strips: 'M2 5h20v14H2z M2 9.700h20 M2 14.300h20',
 } as const;
 
