@@ -34,10 +34,10 @@ def _coats(given: Given) -> Found:
             latest,
             Line("Light use after", "hours", cure.light_use_hours),
             Line("Full use after", "hours", cure.full_use_hours),
-            Line("Dries slower than at 20 °C and 50 % by", "number", float(factor), own_unit="times", digits=1),
+            Line("Drying takes, against 20 °C (68 °F) and 50 %", "number", float(factor), own_unit="times", digits=1),
             words("To repair it", finish.repair),
         ),
-        all_of((window.note, cure.note), finish.cautions, factor.cautions, (f"Times: {finish.how}.",)),
+        all_of((window.note,), finish.cautions, factor.cautions, (f"Times: {finish.how}.",)),
     )
 
 

@@ -12,6 +12,7 @@ export interface Figure {
   value: number | null;
   text?: string;
   unit?: string;
+  /** Digits after the point; none given: as it was written. */
   digits?: number;
   fine?: boolean;
 }
@@ -60,7 +61,7 @@ export interface Printed {
 }
 
 export function printFigure(figure: Figure, tape: TapeStyle): Printed {
-  const { kind, value, digits = 0, fine = false } = figure;
+  const { kind, value, digits, fine = false } = figure;
   if (kind === 'text' || value === null) return { number: figure.text ?? '', unit: '' };
   if (kind === 'length') return { number: printSmall(value, tape, fine), unit: '' };
   if (kind === 'temperature') return { number: rounded(tape.units === 'inch' ? value * 1.8 + 32 : value, digits), unit: tape.units === 'inch' ? '°F' : '°C' };
@@ -68,7 +69,7 @@ export function printFigure(figure: Figure, tape: TapeStyle): Printed {
   if (kind === 'angle') return { number: `${rounded(value, digits)}°`, unit: '' };
   if (kind === 'percent') return { number: rounded(value, digits), unit: '%' };
   const counted = (tape.units === 'inch' ? INCH : METRIC)[kind];
-  if (counted) return { number: rounded(value * counted.each, counted.digits ?? digits), unit: counted.unit };
+  if (counted) return { number: rounded(value * counted.each, digits === undefined ? undefined : (counted.digits ?? digits)), unit: counted.unit };
   return { number: String(Number(rounded(value, digits))), unit: figure.unit ?? '' };
 }
 
@@ -93,7 +94,8 @@ function printSmall(lengthMm: number, tape: TapeStyle, fine: boolean): string {
   return printLength(lengthMm, fine ? finer(tape) : tape, fine ? 1 : 0);
 }
 
-function rounded(value: number, digits: number): string {
+function rounded(value: number, digits: number | undefined): string {
+  if (digits === undefined) return String(Number(value.toFixed(2)));
   const text = value.toFixed(digits);
   return Number(text) === 0 ? (0).toFixed(digits) : text;
 }
