@@ -19,15 +19,19 @@ describe('an answer in the units of the shop', () => {
     [figure('angle', 14.0019, { digits: 2 }), '14.00°', '14.00°'],
     [figure('temperature', 20), '20 °C', '68 °F'],
     [figure('mass', 0.45359237, { digits: 1 }), '0.5 kg', '1.0 lb'],
-    [figure('grams', 28.349523125), '28 g', '1.0 oz'],
+    [figure('grams', 28.349523125, { digits: 0 }), '28 g', '1.0 oz'],
     [figure('volume', 3.785411784, { digits: 2 }), '3.79 litres', '4.00 quarts'],
-    [figure('force', 2403), '2403 N', '540 lbf'],
+    [figure('force', 2403, { digits: 0 }), '2403 N', '540 lbf'],
     [figure('pressure', 1.378951, { digits: 2 }), '1.38 MPa', '200 psi'],
     [figure('stiffness', 6.894757, { digits: 2 }), '6.89 GPa', '1.00 million psi'],
-    [figure('density', 752), '752 kg/m³', '47 lb/ft³'],
+    [figure('density', 752, { digits: 0 }), '752 kg/m³', '47 lb/ft³'],
     [figure('hours', 36), '36 h', '36 h'],
-    [figure('hours', 45 * 24), '45 days', '45 days'],
+    [figure('hours', 52), '2 days 4 h', '2 days 4 h'],
+    [figure('hours', 26 * 24 + 5), '26 days', '26 days'],
     [figure('number', 8, { unit: 'board feet', digits: 2 }), '8 board feet', '8 board feet'],
+    // What was typed is told as it was written.
+    [figure('percent', 8), '8 %', '8 %'],
+    [figure('mass', 22.6796185), '22.68 kg', '50 lb'],
     [{ kind: 'text', value: null, text: 'it stands' }, 'it stands', 'it stands'],
   ])('%o', (one, metric, inch) => {
     expect(figureWords(one, METRIC)).toBe(metric);

@@ -54,6 +54,9 @@ const INCH: Partial<Record<FigureKind, Counted>> = {
   density: { unit: 'lb/ft³', each: (0.3048 ** 3) / LB_KG },
 };
 
+/** From a week on, hours would only pretend to be known. */
+const WEEK_H = 7 * 24;
+
 /** A number and its unit, apart, so that a screen can set the number large. */
 export interface Printed {
   number: string;
@@ -65,7 +68,7 @@ export function printFigure(figure: Figure, tape: TapeStyle): Printed {
   if (kind === 'text' || value === null) return { number: figure.text ?? '', unit: '' };
   if (kind === 'length') return { number: printSmall(value, tape, fine), unit: '' };
   if (kind === 'temperature') return { number: rounded(tape.units === 'inch' ? value * 1.8 + 32 : value, digits), unit: tape.units === 'inch' ? '°F' : '°C' };
-  if (kind === 'hours') return { number: spanWords(value), unit: '' };
+  if (kind === 'hours') return { number: spanWords(value < WEEK_H ? value : Math.round(value / 24) * 24), unit: '' };
   if (kind === 'angle') return { number: `${rounded(value, digits)}°`, unit: '' };
   if (kind === 'percent') return { number: rounded(value, digits), unit: '%' };
   const counted = (tape.units === 'inch' ? INCH : METRIC)[kind];
