@@ -15,6 +15,8 @@ if TYPE_CHECKING:
     from shopapi.workings.declare import Field
 
 Value = float | str | None
+# Less is nothing in a workshop, and would only send numbers to infinity.
+_THINNEST_MM = 0.01
 
 
 class InputRefusalError(ValueError):
@@ -150,7 +152,7 @@ def _in_range(field: "Field", value: float, tape: Tape) -> float:
     least = -math.inf if field.least is None else field.least
     most = math.inf if field.most is None else field.most
     more_than_least = field.kind == "length" and not field.zero_ok and least == 0
-    if least <= value <= most and not (more_than_least and value == 0):
+    if least <= value <= most and not (more_than_least and value < _THINNEST_MM):
         return value
 
     def said(number: float) -> str:

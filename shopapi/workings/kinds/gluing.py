@@ -13,6 +13,7 @@ from shopapi.craft.limits import OutOfRangeError
 from shopapi.workings import fields
 from shopapi.workings.declare import Cited, Column, Found, Line, Table, WorkingKind, all_of, words
 from shopapi.workings.given import Given
+from shopapi.workings.spoken import spoken
 
 FAMILY = "Glue"
 _N_PER_LBF = 4.4482216152605
@@ -61,8 +62,14 @@ def _clamps(given: Given) -> Found:
 
 def _time(given: Given) -> Found:
     glue = glue_class(given.word("glue"))
-    with given.about("temp_c"):
-        clamped = clamp_time(glue, given.number("temp_c"))
+    if given.number("temp_c") < glue.coldest_c:
+        cold, least = (spoken(value, "temperature", given.tape) for value in (given.number("temp_c"), glue.coldest_c))
+        given.refuse(
+            "temp_c",
+            f"{cold} is too cold for {glue.label}: wood, glue and air need {least} or more, or the joint fails later. "
+            "Warm all three.",
+        )
+    clamped = clamp_time(glue, given.number("temp_c"))
     try:
         time = assembly_time(
             glue,
@@ -123,7 +130,7 @@ KINDS = (
             fields.wood(),
             fields.length("joint_length_mm", "Length of the joints"),
             fields.length("thickness_mm", "Thickness of the panel"),
-            fields.length("outer_strip_mm", "Width of the narrower outer strip", most=2000),
+            fields.length("outer_strip_mm", "Width of the narrower outer strip", least=5, most=2000),
             fields.length("caul_mm", "Caul between clamp and strip", default=0, inch=0, most=1000, zero_ok=True),
             fields.choice("clamp", "Clamp", _CLAMPS.items(), "pipe"),
         ),

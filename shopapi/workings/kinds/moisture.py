@@ -48,7 +48,7 @@ def _warmed_air(given: Given) -> Found:
         Line("Humidity indoors", "percent", float(indoor), digits=0, main=True),
         Line("Wood would settle at", "percent", float(wood), digits=1, main=True),
     ]
-    if outdoor_rh > 0:
+    if outdoor_rh >= 1:  # air without water has no dew
         dew = dew_point_c(outdoor_c, outdoor_rh)
         lines.append(Line("Dew on anything colder than", "temperature", float(dew), digits=0))
     return Found(tuple(lines), all_of(indoor.cautions, wood.cautions), indoor.method)

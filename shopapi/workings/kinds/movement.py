@@ -4,6 +4,7 @@ from calendar import month_name
 
 from shopapi.craft.moisture import Season, seasonal_moisture
 from shopapi.craft.movement import HomeMonth, cup_depth, home_year, width_change, width_through_year
+from shopapi.craft.species import specific_gravity_at
 from shopapi.workings import fields
 from shopapi.workings.declare import Cited, Column, Found, Line, Table, WorkingKind, all_of, words
 from shopapi.workings.given import Given
@@ -47,6 +48,8 @@ def _width_year(given: Given) -> Found:
         given.number("temp_c"),
         int(given.word("dampest_month")),
     )
+    with given.about("species"):  # what is not published for a wood is no fault of the air
+        width_change(given.number("width_mm"), given.wood(), built, built, given.number("ring_angle_deg"))
     season = _behind_the_air(given, year)
     with given.about("rh_damp_pct"):
         course = width_through_year(
@@ -86,6 +89,8 @@ def _behind_the_air(given: Given, year: tuple[HomeMonth, ...]) -> Season | None:
     finish = given.word("finish")
     coats = 0 if finish == "none" else given.count("coats")
     with given.about("species"):
+        specific_gravity_at(given.wood(), 12)
+    with given.about("rh_damp_pct"):
         return seasonal_moisture(
             [month.equilibrium_pct for month in year],
             thickness,
