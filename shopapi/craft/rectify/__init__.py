@@ -1,5 +1,6 @@
 """Squaring photographs: corners to homography, residuals, named refusals."""
 
+from shopapi.craft.rectify.cards import MARKER_IDS, MARKER_SIDE_MM, Cards, find_cards
 from shopapi.craft.rectify.corners import (
     CORNER_NAMES,
     GREATEST_LENGTH_MM,
@@ -9,6 +10,9 @@ from shopapi.craft.rectify.corners import (
     corner_points_mm,
     corners_in_order,
 )
+from shopapi.craft.rectify.joining import Joined, Overlap, Stretch, join_shots
+from shopapi.craft.rectify.lens import Lens, Straightened, straighten
+from shopapi.craft.rectify.outline import Proposal, propose_corners
 from shopapi.craft.rectify.refusals import (
     BeyondHorizonError,
     BoardSizeError,
@@ -17,6 +21,8 @@ from shopapi.craft.rectify.refusals import (
     CornersInLineError,
     CornersMissingError,
     CornersRepeatedError,
+    MirroredShotError,
+    NoStretchError,
     PictureError,
     RectifyError,
     SidesSwappedError,
@@ -32,25 +38,40 @@ __all__ = [
     "GREATEST_LENGTH_MM",
     "GREATEST_WIDTH_MM",
     "LEAST_SIDE_MM",
+    "MARKER_IDS",
+    "MARKER_SIDE_MM",
     "BeyondHorizonError",
     "BoardSizeError",
+    "Cards",
     "CornersCrossedError",
     "CornersDentedError",
     "CornersInLineError",
     "CornersMissingError",
     "CornersRepeatedError",
+    "Joined",
+    "Lens",
+    "MirroredShotError",
+    "NoStretchError",
+    "Overlap",
     "PictureError",
+    "Proposal",
     "RectifyError",
     "SidesSwappedError",
     "Squaring",
+    "Straightened",
+    "Stretch",
     "apply_homography",
     "check_board_size",
     "corner_points_mm",
     "corners_in_order",
+    "find_cards",
     "finest_mm_per_px",
+    "join_shots",
+    "propose_corners",
     "slip_mm",
     "square",
     "square_corners",
+    "straighten",
     "typical_slip_mm",
     "warp",
 ]

@@ -39,3 +39,11 @@ class BeyondHorizonError(RectifyError):
 
 class PictureError(RectifyError):
     """The picture handed over is no colour or grey image."""
+
+
+class NoStretchError(RectifyError):
+    """No shot, or one that covers no stretch of the board."""
+
+
+class MirroredShotError(RectifyError):
+    """A shot shows the face mirrored, and which way it should be cannot be told."""
