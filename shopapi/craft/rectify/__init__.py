@@ -12,7 +12,7 @@ from shopapi.craft.rectify.corners import (
 )
 from shopapi.craft.rectify.joining import Joined, Overlap, Stretch, join_shots
 from shopapi.craft.rectify.lens import Lens, Straightened, straighten
-from shopapi.craft.rectify.outline import Proposal, propose_corners
+from shopapi.craft.rectify.outline import Proposal, propose_corners, trace_edges
 from shopapi.craft.rectify.refusals import (
     BeyondHorizonError,
     BoardSizeError,
@@ -72,6 +72,7 @@ __all__ = [
     "square",
     "square_corners",
     "straighten",
+    "trace_edges",
     "typical_slip_mm",
     "warp",
 ]
