@@ -1,6 +1,6 @@
 import { expect, it } from 'vitest';
-import type { BoardRow, ReadingRow, ShotRow } from '../../api/rows';
-import { bestShot, latestReading, matches } from './rack';
+import type { ReadingRow, ShotRow } from '../../api/rows';
+import { bestShot, latestReading } from './rack';
 
 const shot = (id: string, state: ShotRow['state'], created_at: string) => ({ id, state, created_at, corners: null }) as ShotRow;
 
@@ -18,11 +18,4 @@ it('takes the last reading of the last day', () => {
     { mc_pct: 12, read_on: '2026-12-01', created_at: '2027-01-05T08:00' },
   ] as ReadingRow[];
   expect(latestReading(readings)?.mc_pct).toBe(8);
-});
-
-it('finds boards by any words of their label', () => {
-  const board = { tag: 'W-12', species: 'White oak', place: 'wall, left', flitch: 'F2', source: 'Mill' } as BoardRow;
-  expect(matches(board, '')).toBe(true);
-  expect(matches(board, 'oak left')).toBe(true);
-  expect(matches(board, 'oak right')).toBe(false);
 });
