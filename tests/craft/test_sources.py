@@ -13,7 +13,7 @@ import shopapi.craft
 from shopapi.craft.sources import SOURCES, source
 
 # Geometry, photographs and search take no trade values in: their modules say what they rest on.
-WITHOUT_TRADE_VALUES = ("layout", "rectify", "marks", "clear_area")
+WITHOUT_TRADE_VALUES = ("layout", "rectify", "marks", "clear_area", "suggest")
 SOURCE_LINE = re.compile(r"Source:\s+([A-Z][A-Z0-9-]+)")
 
 
