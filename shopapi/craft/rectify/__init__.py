@@ -1,6 +1,14 @@
 """Squaring photographs: corners to homography, residuals, named refusals."""
 
-from shopapi.craft.rectify.cards import MARKER_IDS, MARKER_SIDE_MM, Cards, find_cards
+from shopapi.craft.rectify.cards import (
+    CARD_SIDE_MM,
+    MARKER_CELLS,
+    MARKER_IDS,
+    MARKER_SIDE_MM,
+    Cards,
+    find_cards,
+    marker_cells,
+)
 from shopapi.craft.rectify.corners import (
     CORNER_NAMES,
     GREATEST_LENGTH_MM,
@@ -12,7 +20,8 @@ from shopapi.craft.rectify.corners import (
 )
 from shopapi.craft.rectify.joining import Joined, Overlap, Stretch, join_shots
 from shopapi.craft.rectify.lens import Lens, Straightened, straighten
-from shopapi.craft.rectify.outline import Proposal, propose_corners, trace_edges
+from shopapi.craft.rectify.outline import Proposal, trace_edges
+from shopapi.craft.rectify.proposing import propose_corners
 from shopapi.craft.rectify.refusals import (
     BeyondHorizonError,
     BoardSizeError,
@@ -32,12 +41,14 @@ from shopapi.craft.rectify.squaring import Squaring, apply_homography, square, s
 from shopapi.craft.rectify.warp import DEFAULT_GREATEST_PX, finest_mm_per_px, warp
 
 __all__ = [
+    "CARD_SIDE_MM",
     "CORNER_NAMES",
     "DEFAULT_GREATEST_PX",
     "DEFAULT_SLIP_PX",
     "GREATEST_LENGTH_MM",
     "GREATEST_WIDTH_MM",
     "LEAST_SIDE_MM",
+    "MARKER_CELLS",
     "MARKER_IDS",
     "MARKER_SIDE_MM",
     "BeyondHorizonError",
@@ -67,6 +78,7 @@ __all__ = [
     "find_cards",
     "finest_mm_per_px",
     "join_shots",
+    "marker_cells",
     "propose_corners",
     "slip_mm",
     "square",

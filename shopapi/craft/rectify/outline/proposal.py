@@ -40,7 +40,7 @@ class Proposal:
     how: How
 
 
-def propose_corners(image: Picture, *, length_mm: float | None = None, width_mm: float | None = None) -> Proposal:
+def outline_corners(image: Picture, *, length_mm: float | None = None, width_mm: float | None = None) -> Proposal:
     """Propose a board's corners from its contrast with what lies around it.
 
     The board must lie alone, whole, on a floor of about one colour. Its own side, where it is seen below the face, is
