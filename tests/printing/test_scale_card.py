@@ -21,9 +21,7 @@ def sheet(request):
 def test_it_measures_what_it_says(sheet):
     """Markers of 60 mm, cards of 84 mm, a ruler of 100 mm, all inside the page's printable part."""
     page = sheet.plumber.pages[0]
-    squares = [
-        round(rect["width"] / PT_PER_MM, 2) for rect in page.rects if abs(rect["height"] - rect["width"]) < 0.01
-    ]
+    squares = [round(rect["width"] / PT_PER_MM, 2) for rect in page.rects if abs(rect["height"] - rect["width"]) < 0.01]
     assert squares.count(60.0) == 2
     assert squares.count(84.0) == 2
     assert any(abs(line["width"] / PT_PER_MM - 100) < 0.01 and line["height"] == 0 for line in page.lines)
