@@ -43,6 +43,7 @@ INSTALLED_APPS = [
     "shopapi.commissions",
     "shopapi.boards",
     "shopapi.marks",
+    "shopapi.cuts",
     "shopapi.layouts",
     "shopapi.finishing",
     "shopapi.workings",

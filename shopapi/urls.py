@@ -9,6 +9,7 @@ from rest_framework.routers import SimpleRouter
 from shopapi import pwa, rest
 from shopapi.boards.api import BoardViewSet, ReadingViewSet, ShotViewSet
 from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSet, SpeciesView
+from shopapi.cuts.api import CutViewSet
 from shopapi.finishing.api import BenchEntryViewSet, FinishesView, StepViewSet, SurfacePlanViewSet
 from shopapi.layouts.api import LayoutViewSet
 from shopapi.marks.api import MarkViewSet
@@ -35,6 +36,7 @@ for name, viewset in {
     "readings": ReadingViewSet,
     "shots": ShotViewSet,
     "marks": MarkViewSet,
+    "cuts": CutViewSet,
     "layouts": LayoutViewSet,
     "surface-plans": SurfacePlanViewSet,
     "steps": StepViewSet,

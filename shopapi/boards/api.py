@@ -42,8 +42,11 @@ class BoardSerializer(WorkshopSerializer):
             "flitch",
             "notes",
             "status",
+            "parent",
+            "origin_x_mm",
+            "origin_y_mm",
         ]
-        read_only_fields = OWNED_READ_ONLY
+        read_only_fields = (*OWNED_READ_ONLY, "parent", "origin_x_mm", "origin_y_mm")
 
     def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
         attrs = super().validate(attrs)

@@ -37,6 +37,10 @@ class Board(WorkshopOwned):
     flitch = models.CharField(max_length=60, blank=True)
     notes = models.TextField(max_length=4000, blank=True)
     status = models.CharField(max_length=10, choices=Status, default=Status.IN_RACK)
+    # A piece of another board: where its lower butt-end corner lay on that one.
+    parent = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, editable=False, related_name="offcuts")
+    origin_x_mm = models.FloatField(null=True, blank=True, editable=False)
+    origin_y_mm = models.FloatField(null=True, blank=True, editable=False)
 
     class Meta:
         constraints = [

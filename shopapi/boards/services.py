@@ -26,7 +26,8 @@ def board_update(*, board: Board, **changes: Any) -> Board:
     if (board.length_mm, board.width_mm) != (length_mm, width_mm):
         shots = Shot.objects.for_workshop(board.workshop_id).filter(board=board, state=Shot.State.SQUARED)
         for shot in shots:
-            shot_square(shot=shot, corners=shot.corners or [])
+            if shot.corners:  # a piece cut off a photographed board has none of its own
+                shot_square(shot=shot, corners=shot.corners)
         if shots:
             for follow in after_resize:
                 follow(board, length_mm, width_mm)

@@ -25,6 +25,10 @@ from shopapi.workshops.scoping import (
 class OwnedField(serializers.PrimaryKeyRelatedField):
     """A foreign key in a body: looked up inside the member's workshop only."""
 
+    default_error_messages = {
+        "does_not_exist": "This was removed meanwhile, or was never here. What you wrote down was not changed.",
+    }
+
     def get_queryset(self) -> models.QuerySet[Any]:
         queryset: Any = super().get_queryset()
         request = self.context.get("request")

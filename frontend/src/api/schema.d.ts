@@ -207,6 +207,58 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/cuts/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * @description Boards cut into smaller ones, which keep their stretch of the picture, their marks and their readings.
+         *
+         *     Removing a cut undoes it, as long as nothing was done to the pieces.
+         */
+        get: operations["cuts_list"];
+        put?: never;
+        /**
+         * @description Boards cut into smaller ones, which keep their stretch of the picture, their marks and their readings.
+         *
+         *     Removing a cut undoes it, as long as nothing was done to the pieces.
+         */
+        post: operations["cuts_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/cuts/{id}/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * @description Boards cut into smaller ones, which keep their stretch of the picture, their marks and their readings.
+         *
+         *     Removing a cut undoes it, as long as nothing was done to the pieces.
+         */
+        get: operations["cuts_retrieve"];
+        put?: never;
+        post?: never;
+        /**
+         * @description Boards cut into smaller ones, which keep their stretch of the picture, their marks and their readings.
+         *
+         *     Removing a cut undoes it, as long as nothing was done to the pieces.
+         */
+        delete: operations["cuts_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/finishes/": {
         parameters: {
             query?: never;
@@ -927,6 +979,18 @@ export interface components {
             flitch?: string;
             notes?: string;
             status?: components["schemas"]["StatusEnum"];
+            /** Format: uuid */
+            readonly parent: string | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            readonly origin_x_mm: number | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            readonly origin_y_mm: number | null;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         BoardRequest: {
@@ -1075,6 +1139,118 @@ export interface components {
         CredentialsRequest: {
             username: string;
             password: string;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        Cut: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            readonly revision: number;
+            /** Format: date-time */
+            readonly created_at: string;
+            /** Format: date-time */
+            readonly updated_at: string;
+            /** Format: uuid */
+            board: string;
+            kind: components["schemas"]["CutKindEnum"];
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            at_mm?: number | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            kerf_mm?: number;
+            pieces: components["schemas"]["CutPiece"][];
+        };
+        /**
+         * @description * `crosscut` - Across the grain
+         *     * `rip` - Along the grain
+         *     * `layout` - As laid out
+         * @enum {string}
+         */
+        CutKindEnum: "crosscut" | "rip" | "layout";
+        CutPiece: {
+            /**
+             * Format: uuid
+             * @description Of the board that this piece becomes; made by the client.
+             */
+            id: string;
+            tag: string;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            x_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            y_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            length_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            width_mm: number;
+        };
+        CutPieceRequest: {
+            /**
+             * Format: uuid
+             * @description Of the board that this piece becomes; made by the client.
+             */
+            id: string;
+            tag: string;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            x_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            y_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            length_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            width_mm: number;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        CutRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            /** Format: uuid */
+            board: string;
+            kind: components["schemas"]["CutKindEnum"];
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            at_mm?: number | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            kerf_mm?: number;
+            pieces: components["schemas"]["CutPieceRequest"][];
         };
         /**
          * @description * `reaction` - reaction
@@ -1419,6 +1595,21 @@ export interface components {
              */
             previous?: string | null;
             results: components["schemas"]["Commission"][];
+        };
+        PaginatedCutList: {
+            /** @example 123 */
+            count: number;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=4
+             */
+            next?: string | null;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=2
+             */
+            previous?: string | null;
+            results: components["schemas"]["Cut"][];
         };
         PaginatedLayoutList: {
             /** @example 123 */
@@ -3553,6 +3744,140 @@ export interface operations {
                 content: {
                     "application/json": components["schemas"]["WorkingAnswer"];
                 };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cuts_list: {
+        parameters: {
+            query?: {
+                /** @description A page number within the paginated result set. */
+                page?: number;
+                /** @description Number of results to return per page. */
+                page_size?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaginatedCutList"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cuts_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["CutRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Cut"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cuts_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description A UUID string identifying this cut. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Cut"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    cuts_destroy: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this cut. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
             };
             /** @description Refused, in words */
             default: {

@@ -9,15 +9,17 @@ from shopapi.boards.photographs.intake import (
     digest_of,
     read_upload,
 )
-from shopapi.boards.photographs.squared import SquaredPhoto, square_photo
+from shopapi.boards.photographs.squared import CutOut, SquaredPhoto, cut_out, square_photo
 
 __all__ = [
     "GREATEST_BYTES",
     "GREATEST_MEGAPIXELS",
     "PREVIEW_PX",
+    "CutOut",
     "Intake",
     "PhotoError",
     "SquaredPhoto",
+    "cut_out",
     "digest_of",
     "read_upload",
     "square_photo",

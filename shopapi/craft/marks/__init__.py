@@ -1,5 +1,6 @@
 """Marks on boards: their kinds, shapes, bounds and place on the other face."""
 
+from shopapi.craft.marks.clipping import clip
 from shopapi.craft.marks.kinds import BLOCKS, KINDS, Blocks, Kind, ShapeType, kind_of
 from shopapi.craft.marks.shapes import (
     EDGE_SLACK_MM,
@@ -35,6 +36,7 @@ __all__ = [
     "blocked_rect",
     "bounds",
     "check_inside",
+    "clip",
     "kind_of",
     "mirror_across",
     "outline_area_mm2",

@@ -1,0 +1,6 @@
+from django.apps import AppConfig
+
+
+class CutsConfig(AppConfig):
+    name = "shopapi.cuts"
+    label = "cuts"
