@@ -24,6 +24,8 @@ export type ClientRow = Whole<Schemas['Client']>;
 export type CommissionRow = OwnersOnly<Schemas['Commission'], 'price' | 'client' | 'notes'>;
 export type PartRow = Whole<Schemas['Part']>;
 export type BoardRow = OwnersOnly<Schemas['Board'], 'price'>;
+export type CutRow = Whole<Schemas['Cut']>;
+export type CutPiece = Schemas['CutPiece'];
 export type ReadingRow = Whole<Schemas['Reading']>;
 export type LayoutRow = Whole<Schemas['Layout']>;
 export type SurfacePlanRow = Whole<Schemas['SurfacePlan']>;
@@ -63,6 +65,7 @@ export interface Rows {
   reading: ReadingRow;
   shot: ShotRow;
   mark: MarkRow;
+  cut: CutRow;
   layout: LayoutRow;
   surface_plan: SurfacePlanRow;
   step: StepRow;

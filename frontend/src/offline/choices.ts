@@ -2,6 +2,7 @@
 import type { Row } from '../api/rows';
 import type { OutboxEntry, ShopDb } from './db';
 import { newId } from './ids';
+import { forgetPieces, makesOf } from './making';
 import { overlay } from './merge';
 
 function mentions(value: unknown, ids: Set<string>): boolean {
@@ -18,12 +19,12 @@ export function touches(entry: Pick<OutboxEntry, 'row_id' | 'body'>, ids: Set<st
 /** The entry and, when it made a row, all that were built on that row. */
 export function withDependents(first: OutboxEntry, all: OutboxEntry[]): OutboxEntry[] {
   if (first.method !== 'POST') return [first];
-  const ids = new Set([first.row_id]);
+  const ids = new Set([first.row_id, ...makesOf(first)]);
   const found = [first];
   for (const entry of all) {
     if (entry.seq <= first.seq || !touches(entry, ids)) continue;
     found.push(entry);
-    if (entry.method === 'POST') ids.add(entry.row_id);
+    if (entry.method === 'POST') [entry.row_id, ...makesOf(entry)].forEach((id) => ids.add(id));
   }
   return found;
 }
@@ -59,6 +60,7 @@ export async function discardIn(db: ShopDb, seq: number): Promise<void> {
   await db.outbox.bulkDelete(going.map((entry) => entry.seq));
   await db.photos.bulkDelete(going.flatMap((entry) => entry.photo ?? []));
   for (const entry of going) await showShopVersion(db, entry);
+  for (const entry of going) await forgetPieces(db, entry);
 }
 
 async function showShopVersion(db: ShopDb, entry: OutboxEntry): Promise<void> {

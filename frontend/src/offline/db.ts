@@ -85,6 +85,9 @@ export class ShopDb extends Dexie {
     this.version(2)
       .stores({ working: 'id, commission, part' })
       .upgrade((change) => change.table('meta').delete('since'));
+    this.version(3)
+      .stores({ cut: 'id, board' })
+      .upgrade((change) => change.table('meta').delete('since'));
   }
 
   rows<K extends Kind>(kind: K): Table<Rows[K], string> {

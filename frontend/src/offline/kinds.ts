@@ -9,6 +9,7 @@ export const KINDS: Record<Kind, { path: string; word: string }> = {
   reading: { path: '/api/readings/', word: 'moisture reading' },
   shot: { path: '/api/shots/', word: 'photograph' },
   mark: { path: '/api/marks/', word: 'mark' },
+  cut: { path: '/api/cuts/', word: 'cut' },
   layout: { path: '/api/layouts/', word: 'layout' },
   surface_plan: { path: '/api/surface-plans/', word: 'surface plan' },
   step: { path: '/api/steps/', word: 'step' },

@@ -4,6 +4,7 @@ import { Problem, Unreachable, wordsOf } from '../api/problem';
 import { touches } from './choices';
 import { blobOf, type OutboxEntry, type ShopDb } from './db';
 import { newId } from './ids';
+import { makesOf } from './making';
 import { overlay, threeWay } from './merge';
 
 export interface Photo {
@@ -38,7 +39,7 @@ export function nextSendable(all: OutboxEntry[]): OutboxEntry | undefined {
     const isFree = !heldRows.has(entry.row_id) && !touches(entry, unmade);
     if (entry.state === 'waiting' && isFree) return entry;
     heldRows.add(entry.row_id);
-    if (entry.method === 'POST') unmade.add(entry.row_id);
+    if (entry.method === 'POST') [entry.row_id, ...makesOf(entry)].forEach((id) => unmade.add(id));
   }
   return undefined;
 }

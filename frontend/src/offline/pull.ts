@@ -2,6 +2,7 @@
 import type { Row } from '../api/rows';
 import type { OutboxEntry, ShopDb } from './db';
 import { KINDS, KIND_NAMES } from './kinds';
+import { makesOf } from './making';
 import { overlay } from './merge';
 
 export interface FeedEntry {
@@ -76,7 +77,7 @@ async function applyEntry(db: ShopDb, entry: FeedEntry, waiting: OutboxEntry[]):
 /** Forgets what came from the shop, keeping what waits; the next pull reads everything again. */
 export async function forgetShop(db: ShopDb): Promise<void> {
   await db.transaction('rw', db.tables, async () => {
-    const waiting = new Set((await db.outbox.toArray()).map((entry) => entry.row_id));
+    const waiting = new Set((await db.outbox.toArray()).flatMap((entry) => [entry.row_id, ...makesOf(entry)]));
     for (const kind of KIND_NAMES) {
       await db.table(kind).filter((row: Row) => !waiting.has(row.id)).delete();
     }

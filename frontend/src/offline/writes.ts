@@ -9,7 +9,7 @@ import { storing } from './storage';
 type NewEntry = Omit<OutboxEntry, 'seq'>;
 type Fields<K extends Kind> = Partial<Omit<Rows[K], keyof Row>>;
 
-function entry(kind: Kind, method: Method, rowId: string, body: object, base: Row | null, photo: string | null = null): NewEntry {
+export function outboxEntry(kind: Kind, method: Method, rowId: string, body: object, base: Row | null, photo: string | null = null): NewEntry {
   return {
     key: newId(),
     method,
@@ -26,7 +26,7 @@ function entry(kind: Kind, method: Method, rowId: string, body: object, base: Ro
   };
 }
 
-function newRow(id: string, fields: object): Row {
+export function newRow(id: string, fields: object): Row {
   const now = new Date().toISOString();
   return { ...fields, id, revision: 0, created_at: now, updated_at: now };
 }
@@ -36,7 +36,7 @@ export async function create<K extends Kind>(kind: K, fields: Fields<K>, id: str
   return storing(async () => {
     await db.transaction('rw', [db.table(kind), db.outbox], async () => {
       await db.table(kind).add(newRow(id, fields));
-      await db.outbox.add(entry(kind, 'POST', id, { ...fields, id }, null));
+      await db.outbox.add(outboxEntry(kind, 'POST', id, { ...fields, id }, null));
     });
     return id;
   });
@@ -56,7 +56,7 @@ export async function change<K extends Kind>(kind: K, id: string, fields: Fields
       if (Object.keys(changed).length === 0 && stuck?.state !== 'refused') return;
       await db.table(kind).put({ ...shown, ...changed });
       if (stuck) await amend(stuck, changed);
-      else await db.outbox.add(entry(kind, 'PATCH', id, changed, await baseOf(kind, shown, waiting)));
+      else await db.outbox.add(outboxEntry(kind, 'PATCH', id, changed, await baseOf(kind, shown, waiting)));
     }),
   );
 }
@@ -91,7 +91,7 @@ export async function remove(kind: Kind, id: string): Promise<void> {
       const known = stuck.find((earlier) => earlier.current)?.current ?? base;
       await db.outbox.bulkDelete(stuck.map((earlier) => earlier.seq));
       await db.table(kind).delete(id);
-      await db.outbox.add(entry(kind, 'DELETE', id, {}, known));
+      await db.outbox.add(outboxEntry(kind, 'DELETE', id, {}, known));
     }),
   );
 }
@@ -123,7 +123,7 @@ export async function addShot(board: string, face: Face, file: File): Promise<st
     await db.transaction('rw', [db.photos, db.rows('shot'), db.outbox], async () => {
       await db.photos.put({ id, bytes, type: file.type || 'image/heic', name: file.name || 'photo.jpg' });
       await db.table('shot').add(newRow(id, { ...fields, state: 'received', corners: null, homography: null, width_px: null, height_px: null }));
-      await db.outbox.add(entry('shot', 'POST', id, { ...fields, id }, null, id));
+      await db.outbox.add(outboxEntry('shot', 'POST', id, { ...fields, id }, null, id));
     });
     return id;
   });

@@ -1,0 +1,167 @@
+"""The rack by touch: boards found by the clear wood they have, cut with no signal, and the cut undone."""
+
+import json
+import uuid
+from typing import Any
+
+import pytest
+from playwright.sync_api import Page, expect
+
+from tests.e2e.conftest import Shop
+from tests.e2e.test_first_commission import wait_for
+from tests.e2e.test_no_signal import ask
+from tests.e2e.touch import Touch, place
+
+
+def post(page: Page, shop: Shop, path: str, **fields: Any) -> dict[str, Any]:
+    """A row made in the shop by other means than this phone's screens."""
+    cookies = {cookie["name"]: cookie["value"] for cookie in page.context.cookies()}
+    headers = {"X-CSRFToken": cookies["csrftoken"], "Content-Type": "application/json", "Referer": shop.url}
+    data = json.dumps({"id": str(uuid.uuid4()), **fields})
+    reply = page.request.post(f"{shop.url}api/{path}/", headers=headers, data=data)
+    assert reply.ok, reply.text()
+    return reply.json()
+
+
+def board(page: Page, shop: Shop, tag: str, **fields: Any) -> dict[str, Any]:
+    given = {"species": "white oak", "length_mm": 2400, "width_mm": 200, "thickness_mm": 27, "place": "Wall"}
+    return post(page, shop, "boards", **{"tag": tag, **given, **fields})
+
+
+def knot(page: Page, shop: Shop, board_id: str, x_mm: float, y_mm: float) -> dict[str, Any]:
+    shape = {"type": "ellipse", "cx_mm": x_mm, "cy_mm": y_mm, "rx_mm": 15, "ry_mm": 12}
+    return post(page, shop, "marks", board=board_id, face="A", kind="knot", through=True, blocks="all", shape=shape)
+
+
+def named(page: Page, shop: Shop) -> dict[str, dict[str, Any]]:
+    return {row["tag"]: row for row in ask(page, shop, "boards/")["results"]}
+
+
+def tags_shown(page: Page) -> list[str]:
+    return page.get_by_role("list", name="Boards").locator("strong.tag").all_inner_texts()
+
+
+@pytest.fixture(scope="module")
+def cookies() -> list[Any]:
+    """The one-time link works once; later phones come with what it gave."""
+    return []
+
+
+@pytest.fixture
+def at_the_rack(phone: Page, touch: Touch, shop: Shop, cookies: list[Any]) -> Page:
+    phone.context.add_cookies(cookies)
+    phone.goto(shop.url if cookies else shop.way_in)
+    expect(phone.get_by_role("heading", name="Bench")).to_be_visible()
+    cookies[:] = phone.context.cookies()
+    touch.tap(place(phone, "Rack"))
+    return phone
+
+
+def test_board_is_found_by_the_clear_wood_it_has(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
+    page = at_the_rack
+    knotty = board(page, shop, "W-2", flitch="F1")
+    knot(page, shop, knotty["id"], 1200, 100)
+    board(page, shop, "W-10", thickness_mm=52, place="Loft")
+    board(page, shop, "M-1", species="hard maple", length_mm=1500)
+    page.reload()
+    expect(page.get_by_text("3 boards")).to_be_visible()
+    assert tags_shown(page) == ["M-1", "W-2", "W-10"]
+
+    touch.tap(page.get_by_role("button", name="Narrow down"))
+    sheet = page.get_by_role("dialog", name="Narrow the rack down")
+    sheet.get_by_label("Clear length needed").fill("1250 mm")
+    sheet.get_by_label("Clear width needed").fill("150 mm")
+    touch.tap(sheet.get_by_role("button", name="Show 2 boards"))
+    expect(page.get_by_text("2 boards of 3")).to_be_visible()
+    assert tags_shown(page) == ["M-1", "W-10"]
+
+    field = page.get_by_label("Find a board")
+    touch.tap(field)
+    field.fill("oak loft")
+    expect(page.get_by_text("1 board of 3")).to_be_visible()
+    # A board is looked at, and the rack is found as it was left.
+    touch.tap(page.get_by_role("list", name="Boards").get_by_role("link"))
+    expect(page.get_by_role("heading", name="W-10")).to_be_visible()
+    touch.tap(page.get_by_role("link", name="Back"))
+    expect(page.get_by_text("1 board of 3")).to_be_visible()
+    field.fill("oak")
+    touch.tap(page.get_by_role("button", name='Leave out: 49 3/16" × 5 7/8" clear'))
+    assert tags_shown(page) == ["W-2", "W-10"]
+    page.get_by_label("Sorted by").select_option(label="Thickest first")
+    expect(page.get_by_role("list", name="Boards").get_by_role("link").first).to_contain_text("W-10")
+    field.fill("no such wood")
+    expect(page.get_by_text("No board fits all of that.")).to_be_visible()
+    touch.tap(page.get_by_role("button", name="Show the whole rack"))
+    expect(page.get_by_text("3 boards")).to_be_visible()
+
+
+def test_board_is_cut_with_no_signal_and_made_whole_again(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
+    page = at_the_rack
+    whole = board(page, shop, "C-1")
+    knot(page, shop, whole["id"], 300, 100)
+    post(page, shop, "readings", board=whole["id"], mc_pct=8.5, read_on="2027-01-05", meter="Pin meter")
+    page.reload()
+    touch.tap(page.get_by_role("link", name="C-1"))
+    touch.tap(page.get_by_role("link", name="Cut this board"))
+    expect(page.get_by_role("heading", name="Cut C-1")).to_be_visible()
+    page.context.set_offline(True)
+
+    # By finger on the drawing, then to the very mark of the tape.
+    box = page.get_by_test_id("cut-whole").bounding_box()
+    assert box
+    middle = box["y"] + box["height"] / 2
+    touch.drag((box["x"] + box["width"] / 2, middle), (box["x"] + box["width"] / 4, middle))
+    page.wait_for_timeout(1000)  # a tap right after so quick a flick only stops it
+    measured = page.get_by_label("From the butt end")
+    assert 600 - 60 < 25.4 * inches(measured.input_value()) < 600 + 60
+    measured.fill("600 mm")
+    expect(page.get_by_label("Tag of the butt-end piece")).to_have_value("C-1A")
+    page.get_by_label("Tag of the far-end piece").fill("C-9")
+    touch.tap(page.get_by_role("button", name="Saw it"))
+    expect(page.get_by_role("heading", name="Cut into")).to_be_visible()
+    touch.tap(page.get_by_role("link", name="C-1A"))
+    expect(page.get_by_text("Its marks and pictures come over once the cut has reached the shop.")).to_be_visible()
+
+    page.context.set_offline(False)
+    wait_for(page, lambda: [tag for tag in named(page, shop) if tag in {"C-1A", "C-9"}], 2)
+    boards = named(page, shop)
+    assert boards["C-1"]["status"] == "used"
+    assert (boards["C-1A"]["length_mm"], boards["C-1A"]["parent"]) == (600, whole["id"])
+    assert boards["C-9"]["origin_x_mm"] == pytest.approx(603.2)
+    expect(page.get_by_text("1 mark")).to_be_visible()
+    expect(page.get_by_text("8.5 %")).to_be_visible()
+
+    # Nothing was done to the pieces, so the board can be made whole.
+    page.goto(f"{shop.url}#/rack/{whole['id']}")
+    touch.tap(page.get_by_role("button", name="Undo the cut"))
+    wait_for(page, lambda: [tag for tag in named(page, shop) if tag.startswith("C-")], 1)
+    expect(page.get_by_role("link", name="Cut this board")).to_be_visible()
+    assert named(page, shop)["C-1"]["status"] == "in_rack"
+
+
+def test_cut_stays_once_a_piece_was_worked_on(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
+    page = at_the_rack
+    whole = board(page, shop, "R-1")
+    page.reload()
+    page.goto(f"{shop.url}#/rack/{whole['id']}/cut")
+    touch.tap(page.get_by_text("Along the grain"))
+    page.get_by_label("From the lower edge").fill("80 mm")
+    touch.tap(page.get_by_role("button", name="Saw it"))
+    expect(page.get_by_role("heading", name="Cut into")).to_be_visible()
+    wait_for(page, lambda: [tag for tag in named(page, shop) if tag.startswith("R-1")], 3)
+    pieces = named(page, shop)
+    assert (pieces["R-1A"]["width_mm"], pieces["R-1B"]["width_mm"]) == pytest.approx((80, 116.8))
+    knot(page, shop, pieces["R-1B"]["id"], 100, 50)
+    touch.tap(page.get_by_role("button", name="Undo the cut"))
+    expect(page.get_by_text("R-1B was worked on since").first).to_be_visible()
+    touch.tap(page.get_by_role("button", name="Leave it cut"))
+    expect(page.get_by_role("link", name="R-1A")).to_be_visible()
+    assert sorted(tag for tag in named(page, shop) if tag.startswith("R-1")) == ["R-1", "R-1A", "R-1B"]
+
+
+def inches(written: str) -> float:
+    whole, _, fraction = written.partition(" ")
+    if "/" in whole:
+        whole, fraction = "0", whole
+    top, _, bottom = fraction.partition("/")
+    return float(whole) + (float(top) / float(bottom) if bottom else 0)
