@@ -1,4 +1,4 @@
-"""Routes: boards, moisture readings, photographs."""
+"""Route: photographs of board faces."""
 
 import json
 from typing import Any
@@ -14,82 +14,10 @@ from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shopapi.boards import photographs, services
-from shopapi.boards.models import Board, Reading, Shot
+from shopapi.boards.models import Shot
 from shopapi.craft.rectify import RectifyError
 from shopapi.rest import Refusal
 from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
-from shopapi.workshops.species_field import SpeciesField
-
-
-class BoardSerializer(WorkshopSerializer):
-    owner_fields = ("price",)
-
-    species = SpeciesField()
-
-    class Meta:
-        model = Board
-        fields = [
-            *OWNED_FIELDS,
-            "tag",
-            "species",
-            "length_mm",
-            "width_mm",
-            "thickness_mm",
-            "thickness_quarters",
-            "price",
-            "source",
-            "place",
-            "flitch",
-            "notes",
-            "status",
-            "parent",
-            "origin_x_mm",
-            "origin_y_mm",
-        ]
-        read_only_fields = (*OWNED_READ_ONLY, "parent", "origin_x_mm", "origin_y_mm")
-
-    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
-        attrs = super().validate(attrs)
-        tag = attrs.get("tag")
-        if tag and self.member:
-            others = Board.objects.for_workshop(self.member.workshop_id).filter(tag=tag)
-            if self.instance is not None:
-                others = others.exclude(pk=self.instance.pk)
-            if others.exists():
-                raise serializers.ValidationError(
-                    {"tag": f"Another board in the rack carries {tag}; chalk a different tag."}
-                )
-        return attrs
-
-    def update(self, instance: Board, validated_data: dict[str, Any]) -> Board:
-        return services.board_update(board=instance, **validated_data)
-
-
-class BoardViewSet(WorkshopViewSet):
-    """Boards: tag, species, tape sizes, thickness, where they lie."""
-
-    model = Board
-    kind = "board"
-    serializer_class = BoardSerializer
-
-
-class ReadingSerializer(WorkshopSerializer):
-    fixed_fields = ("board",)
-
-    class Meta:
-        model = Reading
-        fields = [*OWNED_FIELDS, "board", "mc_pct", "read_on", "meter", "note"]
-        read_only_fields = OWNED_READ_ONLY
-
-
-class ReadingViewSet(WorkshopViewSet):
-    """Moisture readings of boards."""
-
-    model = Reading
-    kind = "reading"
-    serializer_class = ReadingSerializer
-    filter_by = ("board",)
-
 
 _PAIRS = {
     "type": "array",

@@ -1,0 +1,6 @@
+"""Routes of the rack."""
+
+from shopapi.boards.api.boards import BoardSerializer, BoardViewSet, ReadingSerializer, ReadingViewSet
+from shopapi.boards.api.shots import ShotSerializer, ShotViewSet
+
+__all__ = ["BoardSerializer", "BoardViewSet", "ReadingSerializer", "ReadingViewSet", "ShotSerializer", "ShotViewSet"]

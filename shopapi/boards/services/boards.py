@@ -1,0 +1,31 @@
+"""Writes about boards."""
+
+from collections.abc import Callable
+from typing import Any
+
+from django.db import transaction
+
+from shopapi.boards.models import Board, Shot
+from shopapi.boards.services.shots import shot_square
+
+Resize = Callable[[Board, float, float], None]
+# What else lies on a board and must follow when its tape sizes are put right: (board, old length, old width).
+after_resize: list[Resize] = []
+
+
+@transaction.atomic
+def board_update(*, board: Board, **changes: Any) -> Board:
+    """Saves the changes. Corrected tape sizes square its photographs anew, and what was drawn on them follows."""
+    length_mm, width_mm = board.length_mm, board.width_mm
+    for name, value in changes.items():
+        setattr(board, name, value)
+    board.save()
+    if (board.length_mm, board.width_mm) != (length_mm, width_mm):
+        shots = Shot.objects.for_workshop(board.workshop_id).filter(board=board, state=Shot.State.SQUARED)
+        for shot in shots:
+            if shot.corners:  # a piece cut off a photographed board has none of its own
+                shot_square(shot=shot, corners=shot.corners)
+        if shots:
+            for follow in after_resize:
+                follow(board, length_mm, width_mm)
+    return board
