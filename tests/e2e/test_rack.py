@@ -95,6 +95,23 @@ def test_board_is_found_by_the_clear_wood_it_has(at_the_rack: Page, touch: Touch
     expect(page.get_by_text("3 boards")).to_be_visible()
 
 
+def test_wood_for_a_part_is_asked_by_its_rough_size(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
+    page = at_the_rack
+    desk = post(page, shop, "commissions", title="Writing desk", piece="desk")
+    sizes = {"length_mm": 1500, "width_mm": 120, "thickness_mm": 20}
+    post(page, shop, "parts", commission=desk["id"], name="Front rail", species="ash", quantity=1, **sizes)
+    board(page, shop, "P-1", species="ash", length_mm=1500, thickness_mm=40)
+    board(page, shop, "P-2", species="ash", thickness_mm=40)
+    board(page, shop, "P-3", species="ash", thickness_mm=21)
+    page.reload()
+    touch.tap(page.get_by_role("button", name="Narrow down"))
+    sheet = page.get_by_role("dialog", name="Narrow the rack down")
+    sheet.get_by_label("Wood for a part").select_option(label="Front rail, Writing desk")
+    touch.tap(sheet.get_by_role("button", name="Show 1 board"))
+    expect(page.get_by_role("list", name="Boards").get_by_role("link")).to_have_count(1)
+    assert tags_shown(page) == ["P-2"]
+
+
 def test_board_is_cut_with_no_signal_and_made_whole_again(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
     page = at_the_rack
     whole = board(page, shop, "C-1")
