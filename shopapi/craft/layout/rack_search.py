@@ -20,19 +20,24 @@ TRIMMED_COVER = (
     "every layout cut by crosscut, rip, crosscut and a last rip to width, where the wood ripped off last is clear too"
 )
 
+TELL_EVERY_S = 0.25
+
 
 def lay_out_rack(
     problem: Problem,
     clock: Clock,
     seed: int,
-    on_progress: Progress | None,
+    told: Progress | None,
 ) -> Answer:
     """Search until the clock is over or the layout is proved best."""
     frame = Frame(problem)
+    last_told = -math.inf
 
     def tell(rack: Rack) -> None:
-        if on_progress and rack.value > 0:
-            on_progress(answer_of(rack, problem, clock))
+        nonlocal last_told
+        if told and rack.value > 0 and clock.elapsed >= last_told + TELL_EVERY_S:
+            told(answer_of(rack, problem, clock))
+            last_told = clock.elapsed
 
     rack = Rack(frame, clock, seed, tell)
     search(rack)

@@ -15,16 +15,17 @@ def solve(
     problem: Problem,
     seconds: float,
     seed: int = 0,
-    on_progress: Progress | None = None,
-    should_stop: Callable[[], bool] | None = None,
+    told: Progress | None = None,
+    stopped: Callable[[], bool] | None = None,
     *,
     work: float | None = None,
 ) -> Answer:
     """The best layout found within the time; every answer is a whole, valid layout.
 
-    Args: seconds: wall time at most [s]; seed: another one may find another layout; on_progress gets every better
-    answer; should_stop ends the search early and keeps the best so far; work: counted work at most [about 1
-    microsecond each], which gives the same answer on every run.
+    Args: seconds: wall time at most [s]; seed: another one may find another layout; told gets better answers as they
+    are found, the first at once, then a few times a second at most; stopped ends the search early, once it says True,
+    and keeps the best so far; work: counted work at most [about 1 microsecond each], which gives the same answer on
+    every run.
     Raises LayoutError when the time is not a number above nought.
     """
     if not (isinstance(seconds, (int, float)) and math.isfinite(seconds) and seconds > 0):
@@ -35,5 +36,5 @@ def solve(
 
     warm_up()
 
-    clock = Clock(seconds * (1 - OUTPUT_SHARE), work, should_stop)
-    return lay_out_rack(problem, clock, seed, on_progress)
+    clock = Clock(seconds * (1 - OUTPUT_SHARE), work, stopped)
+    return lay_out_rack(problem, clock, seed, told)

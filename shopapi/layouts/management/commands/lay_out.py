@@ -30,7 +30,7 @@ class Command(BaseCommand):
         """Read, solve, print; a problem that cannot be read or solved ends with one clear line."""
         try:
             problem = read_instance(self._data(options["instance"]))
-            answer = solve(problem, options["seconds"], options["seed"], on_progress=self._tell)
+            answer = solve(problem, options["seconds"], options["seed"], told=self._tell)
         except LayoutError as error:
             raise CommandError(str(error)) from error
         self.stdout.write(json.dumps(write_answer(answer)))
