@@ -1,10 +1,13 @@
 """Parts on clear wood: the best layout that can be found in the time given, and a bound on any better one."""
 
+from shopapi.craft.layout.cut_tree import cut_tree_of
+from shopapi.craft.layout.legality import Illegal, check
 from shopapi.craft.layout.model import (
     Answer,
     CutTree,
     Flaw,
     LayoutError,
+    Panel,
     Placement,
     Problem,
     Rules,
@@ -19,13 +22,17 @@ __all__ = [
     "Answer",
     "CutTree",
     "Flaw",
+    "Illegal",
     "LayoutError",
+    "Panel",
     "Placement",
     "Problem",
     "Rules",
     "Stock",
     "Unplaced",
     "Wanted",
+    "check",
+    "cut_tree_of",
     "reason_for",
     "solve",
 ]

@@ -6,20 +6,23 @@ face A; flaws of face B are given in face A's coordinates.
 
 from __future__ import annotations
 
-from collections.abc import Callable
+from collections.abc import Callable, Mapping
 from dataclasses import dataclass, field
+from math import isfinite
 from operator import index
 from typing import Any, Literal
 
 Blocks = Literal["all", "show"]
 CleanFaces = Literal["both", "one", "none"]
 CutType = Literal["exact", "trimmed"]
+Wish = Literal["", "figure"]
 FirstCut = Literal["crosscut", "rip", "any"]
 CutTree = dict[str, Any]
 Progress = Callable[["Answer"], None]
 
 LONGEST_MM = 20_000
 MOST_PIECES = 20_000
+MOST_STRIPS = 100
 GREATEST_VALUE = 10**9
 
 
@@ -72,17 +75,29 @@ class Flaw:
 
 @dataclass(frozen=True)
 class Stock:
-    """A board as measured with a tape, with its flaws. [mm]"""
+    """A board as measured with a tape, with its flaws. [mm]
+
+    `flitch` names the log it comes from ("": unknown); `tone` is its mean colour as L*, a*, b* (None: not seen);
+    `figures` are the places where prized figure lies.
+    """
 
     id: str
     length: int
     width: int
     flaws: tuple[Flaw, ...] = ()
+    flitch: str = ""
+    tone: tuple[float, float, float] | None = None
+    figures: tuple[Flaw, ...] = ()
 
     def __post_init__(self) -> None:
         _whole(self.length, f"Board {self.id}: length", 1, LONGEST_MM)
         _whole(self.width, f"Board {self.id}: width", 1, LONGEST_MM)
         object.__setattr__(self, "flaws", tuple(self.flaws))
+        object.__setattr__(self, "figures", tuple(self.figures))
+        if self.tone is not None:
+            object.__setattr__(self, "tone", tuple(float(v) for v in self.tone))
+            if len(self.tone) != 3 or not all(isfinite(v) for v in self.tone):
+                raise LayoutError(f"Board {self.id}: a tone is three numbers (L*, a*, b*), not {self.tone!r}.")
 
 
 @dataclass(frozen=True)
@@ -90,7 +105,9 @@ class Wanted:
     """A part wanted so many times, at its rough size (as cut from the board). [mm]
 
     `value` is what one piece is worth to the layout; `clean_faces` says how many faces must be free of "show" flaws;
-    `any_grain` lets the piece lie across the board as well.
+    `any_grain` lets the piece lie across the board as well. Pieces whose `together` is the same word should come from
+    one board, else from boards of one flitch, else from boards of like tone. `wish` "figure" asks for figured wood.
+    `value_on` says what a piece is worth on the boards that it names; on the others it is worth `value`.
     """
 
     id: str
@@ -100,6 +117,9 @@ class Wanted:
     value: int
     clean_faces: CleanFaces = "both"
     any_grain: bool = False
+    together: str = ""
+    wish: Wish = ""
+    value_on: Mapping[str, int] | None = None
 
     def __post_init__(self) -> None:
         _whole(self.length, f"Part {self.id}: length", 1, LONGEST_MM)
@@ -107,6 +127,63 @@ class Wanted:
         _whole(self.quantity, f"Part {self.id}: quantity", 1, MOST_PIECES)
         _whole(self.value, f"Part {self.id}: value", 0, GREATEST_VALUE)
         _one_of(self.clean_faces, f"Part {self.id}: clean faces", ("both", "one", "none"))
+        _one_of(self.wish, f"Part {self.id}: wish", ("", "figure"))
+        for stock, worth in (self.value_on or {}).items():
+            _whole(worth, f"Part {self.id}: value on board {stock}", 0, GREATEST_VALUE)
+
+    def worth_on(self, stock: str) -> int:
+        """What one piece is worth on this board."""
+        return self.value if self.value_on is None else self.value_on.get(stock, self.value)
+
+
+@dataclass(frozen=True)
+class Panel:
+    """A panel to be glued from strips whose number and widths are free. [mm]
+
+    `width` is to be covered `count` times over: the widths of a panel's strips, less `strip_loss` for each strip (what
+    jointing its two edges takes), add up to it. A single strip needs no joint and loses nothing. Strips are from
+    `strip_least` to `strip_most` wide as sawn and all `length` long. `value` is that of one whole panel.
+    """
+
+    id: str
+    length: int
+    width: int
+    count: int
+    value: int
+    strip_least: int
+    strip_most: int
+    strip_loss: int = 0
+    clean_faces: CleanFaces = "both"
+    together: str = ""
+    wish: Wish = ""
+
+    def __post_init__(self) -> None:
+        for name in ("length", "width", "strip_least", "strip_most"):
+            _whole(getattr(self, name), f"Panel {self.id}: {name.replace('_', ' ')}", 1, LONGEST_MM)
+        _whole(self.count, f"Panel {self.id}: count", 1, MOST_PIECES)
+        _whole(self.value, f"Panel {self.id}: value", 0, GREATEST_VALUE)
+        _whole(self.strip_loss, f"Panel {self.id}: loss of a strip", 0, LONGEST_MM)
+        _one_of(self.clean_faces, f"Panel {self.id}: clean faces", ("both", "one", "none"))
+        _one_of(self.wish, f"Panel {self.id}: wish", ("", "figure"))
+        if not self.strip_counts:
+            raise LayoutError(
+                f"Panel {self.id}: strips from {self.strip_least} to {self.strip_most} mm cannot make a panel "
+                f"{self.width} mm wide, with {self.strip_loss} mm lost to the joints of each. "
+                "Allow wider or narrower strips."
+            )
+
+    def loss_of(self, strips: int) -> int:
+        """What jointing takes from the width of one of so many strips. [mm]"""
+        return self.strip_loss if strips > 1 else 0
+
+    @property
+    def strip_counts(self) -> tuple[int, ...]:
+        """The numbers of strips that one panel may have, least first."""
+        return tuple(
+            n
+            for n in range(1, MOST_STRIPS + 1)
+            if n * (self.strip_least - self.loss_of(n)) <= self.width <= n * (self.strip_most - self.loss_of(n))
+        )
 
 
 @dataclass(frozen=True)
@@ -138,37 +215,11 @@ class Rules:
 
 
 @dataclass(frozen=True)
-class Problem:
-    """Boards, parts and rules of one layout.
-
-    Raises LayoutError when there is no board, when two boards or two parts share an id, or when there are more than
-    20 000 pieces.
-    """
-
-    stocks: tuple[Stock, ...]
-    wanted: tuple[Wanted, ...]
-    rules: Rules = field(default_factory=Rules)
-
-    def __post_init__(self) -> None:
-        object.__setattr__(self, "stocks", tuple(self.stocks))
-        object.__setattr__(self, "wanted", tuple(self.wanted))
-        if not self.stocks:
-            raise LayoutError("There is no board to lay out on: add one to the rack, or choose other boards.")
-        if not self.wanted:
-            raise LayoutError("There is no part to lay out: add parts first.")
-        for what, rows in (("boards", self.stocks), ("parts", self.wanted)):
-            ids = [row.id for row in rows]
-            twice = sorted({str(i) for i in ids if ids.count(i) > 1}) if len(set(ids)) < len(ids) else []
-            if twice:
-                raise LayoutError(f"Two {what} have the same id: {', '.join(twice)}.")
-        pieces = sum(w.quantity for w in self.wanted)
-        if pieces > MOST_PIECES:
-            raise LayoutError(f"{pieces} pieces are more than one layout can hold; {MOST_PIECES} is the most.")
-
-
-@dataclass(frozen=True)
 class Placement:
-    """One piece on a board: lower left corner and size as it lies [mm], and the face that is clear for it."""
+    """One piece on a board: lower left corner and size as it lies [mm], and the face that is clear for it.
+
+    `wanted` names the part or the panel that it is for.
+    """
 
     stock: str
     wanted: str
@@ -177,6 +228,45 @@ class Placement:
     length: int
     width: int
     face: str = "A"
+
+
+@dataclass(frozen=True)
+class Problem:
+    """Boards, parts and rules of one layout.
+
+    `pins` are pieces whose places are given: they stay, and count among the pieces that are wanted. Raises LayoutError
+    when there is no board, when two boards or two parts share an id, when a pin names a board or part that is not
+    there, or when there are more than 20 000 pieces.
+    """
+
+    stocks: tuple[Stock, ...]
+    wanted: tuple[Wanted, ...]
+    rules: Rules = field(default_factory=Rules)
+    pins: tuple[Placement, ...] = ()
+    panels: tuple[Panel, ...] = ()
+
+    def __post_init__(self) -> None:
+        object.__setattr__(self, "stocks", tuple(self.stocks))
+        for name in ("wanted", "pins", "panels"):
+            object.__setattr__(self, name, tuple(getattr(self, name)))
+        if not self.stocks:
+            raise LayoutError("There is no board to lay out on: add one to the rack, or choose other boards.")
+        if not self.wanted and not self.panels:
+            raise LayoutError("There is no part to lay out: add parts first.")
+        for what, rows in (("boards", self.stocks), ("parts", (*self.wanted, *self.panels))):
+            ids = [row.id for row in rows]
+            twice = sorted({str(i) for i in ids if ids.count(i) > 1}) if len(set(ids)) < len(ids) else []
+            if twice:
+                raise LayoutError(f"Two {what} have the same id: {', '.join(twice)}.")
+        for what, known, named in (
+            ("board", {s.id for s in self.stocks}, {p.stock for p in self.pins}),
+            ("part", {w.id for w in (*self.wanted, *self.panels)}, {p.wanted for p in self.pins}),
+        ):
+            if strange := sorted(named - known):
+                raise LayoutError(f"A pinned piece names a {what} that is not in this layout: {', '.join(strange)}.")
+        pieces = sum(w.quantity for w in self.wanted) + sum(p.count * p.strip_counts[0] for p in self.panels)
+        if pieces > MOST_PIECES:
+            raise LayoutError(f"{pieces} pieces are more than one layout can hold; {MOST_PIECES} is the most.")
 
 
 @dataclass(frozen=True)

@@ -33,11 +33,12 @@ def _has_room(stock: Stock, problem: Problem, wanted: Wanted, length: int, width
     return False
 
 
-def _millimetres(length: int) -> str:
+def millimetres(length: int) -> str:
+    """A length as whole millimetres. [mm] Source: OWN."""
     return f"{length} mm"
 
 
-def reason_for(problem: Problem, wanted: Wanted, say: Callable[[int], str] = _millimetres) -> str:
+def reason_for(problem: Problem, wanted: Wanted, say: Callable[[int], str] = millimetres) -> str:
     """What keeps a part from a place: too long, too wide, no clear wood of its size, or none left.
 
     say: prints a length [mm] for the reader. Source: OWN, comparison of sizes and clear rectangles.

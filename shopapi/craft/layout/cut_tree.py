@@ -1,0 +1,116 @@
+"""The tree of cuts that frees given pieces from a board, worked out from where they lie."""
+
+from __future__ import annotations
+
+from collections.abc import Sequence
+from dataclasses import dataclass
+
+from shopapi.craft.layout.cuts import Span, offcut, sliced
+from shopapi.craft.layout.model import CutTree, LayoutError, Placement, Problem, Rules, Stock
+
+MANY_TURNS = 64  # where one may cut in as many turns as one likes
+CUT_OF_AXIS = {0: "crosscut", 1: "rip"}
+
+
+@dataclass(frozen=True)
+class Stuck:
+    """Pieces that the cuts allowed leave in one piece of wood, or one piece that no cut brings to size."""
+
+    placements: tuple[Placement, ...]
+
+
+def turns_of(rules: Rules) -> tuple[int, ...]:
+    """The axes along which a board is parted, one turn after another: 0 crosscuts, 1 rips."""
+    first = 1 if rules.first_cut == "rip" else 0
+    stages = rules.stages or MANY_TURNS
+    return tuple((first + turn) % 2 for turn in range(stages + (rules.cut_type == "trimmed")))
+
+
+def _low(placed: Placement, axis: int) -> int:
+    return placed.y if axis else placed.x
+
+
+def _high(placed: Placement, axis: int) -> int:
+    return placed.y + placed.width if axis else placed.x + placed.length
+
+
+def parted(placements: Sequence[Placement], axis: int, kerf: int) -> list[list[Placement]]:
+    """The groups between which straight cuts of a kerf's width pass from edge to edge."""
+    groups: list[list[Placement]] = []
+    reach = 0
+    for placed in sorted(placements, key=lambda p: (_low(p, axis), _low(p, 1 - axis))):
+        if groups and _low(placed, axis) < reach + kerf:
+            groups[-1].append(placed)
+            reach = max(reach, _high(placed, axis))
+        else:
+            groups.append([placed])
+            reach = _high(placed, axis)
+    return groups
+
+
+def board_tree(stock: Stock, placements: Sequence[Placement], rules: Rules) -> CutTree | Stuck:
+    """The tree that frees these pieces of one board, or the pieces that cannot be freed.
+
+    A group is parted wherever a cut can pass; parting more never hinders a later cut, so nothing is missed. With
+    `first_cut` "any" the crosscuts come first, and the rips only if that fails.
+    Source: OWN, from the definition of crosscut, rip, crosscut and a last rip to width.
+    """
+    tree = _freed(offcut(0, 0, stock.length, stock.width), list(placements), turns_of(rules), rules)
+    if isinstance(tree, Stuck) and rules.first_cut == "any":
+        turns = tuple(1 - axis for axis in turns_of(rules))
+        other = _freed(offcut(0, 0, stock.length, stock.width), list(placements), turns, rules)
+        return tree if isinstance(other, Stuck) else other
+    return tree
+
+
+def _freed(node: CutTree, placements: list[Placement], turns: tuple[int, ...], rules: Rules) -> CutTree | Stuck:
+    if len(placements) == 1:
+        (placed,) = placements
+        if all(node[side] == getattr(placed, side) for side in ("x", "y", "length", "width")):
+            return {**node, "part": placed.wanted}
+    # the turn after the last stage brings one piece to size; it does not part two
+    last = rules.cut_type == "trimmed" and len(turns) == 1
+    if not turns or (last and len(placements) > 1):
+        return Stuck(tuple(placements))
+    axis, *rest = turns
+    along, size = ("y", "width") if axis else ("x", "length")
+    spans = []
+    for group in parted(placements, axis, rules.kerf):
+        low, high = min(_low(p, axis) for p in group), max(_high(p, axis) for p in group)
+        piece = _freed({**node, along: low, size: high - low}, group, tuple(rest), rules)
+        if isinstance(piece, Stuck):
+            return piece
+        spans.append(Span(low, high, piece))
+    return sliced(node, CUT_OF_AXIS[axis], spans, rules.kerf)
+
+
+def cut_tree_of(problem: Problem, placements: Sequence[Placement]) -> dict[str, CutTree]:
+    """The cut trees, by board, that free these pieces; shaped as `Answer.cuts`.
+
+    placements: pieces inside their boards with a kerf between them (`check` says so). Raises LayoutError when a board
+    is not in the problem or its pieces cannot be freed by the cuts that the rules allow.
+    Source: OWN, from the definition of the stages.
+    """
+    stocks = {stock.id: stock for stock in problem.stocks}
+    by_board: dict[str, list[Placement]] = {}
+    for placed in placements:
+        by_board.setdefault(placed.stock, []).append(placed)
+    trees = {}
+    for name, pieces in by_board.items():
+        if name not in stocks:
+            raise LayoutError(f"Board {name} is not in this layout.")
+        tree = board_tree(stocks[name], pieces, problem.rules)
+        if isinstance(tree, Stuck):
+            raise LayoutError(f"The pieces on board {name} cannot be sawn apart by {cuts_in_words(problem.rules)}.")
+        trees[name] = tree
+    return trees
+
+
+def cuts_in_words(rules: Rules) -> str:
+    """The turns of cutting that the rules allow, in words."""
+    if rules.stages is None:
+        return "cuts from edge to edge"
+    turns = [CUT_OF_AXIS[axis] for axis in turns_of(rules)]
+    if rules.cut_type == "exact":
+        return ", ".join(turns)
+    return f"{', '.join(turns[:-1])} and a last {turns[-1]} to size"
