@@ -8,6 +8,7 @@ from drf_spectacular.utils import extend_schema, extend_schema_field
 from rest_framework import serializers
 from rest_framework.decorators import action
 from rest_framework.request import Request
+from rest_framework.response import Response
 
 from shopapi.boards.models import Board
 from shopapi.layouts import services
@@ -34,6 +35,31 @@ class UnplacedSerializer(serializers.Serializer):
     reason = serializers.CharField()
 
 
+class ProgressSerializer(serializers.Serializer):
+    value = serializers.FloatField()
+    bound = serializers.FloatField(allow_null=True, help_text="No layout can be worth more; null: not known yet.")
+    gap_pct = serializers.FloatField(allow_null=True)
+    seconds = serializers.FloatField()
+
+
+class LeftoverSerializer(serializers.Serializer):
+    board = serializers.UUIDField()
+    x_mm = serializers.FloatField()
+    y_mm = serializers.FloatField()
+    length_mm = serializers.FloatField()
+    width_mm = serializers.FloatField()
+
+
+class FiguresSerializer(serializers.Serializer):
+    pieces = serializers.IntegerField()
+    unplaced = serializers.IntegerField()
+    boards_used = serializers.IntegerField()
+    parts_mm2 = serializers.FloatField(help_text="Rough pieces together.")
+    wood_used_mm2 = serializers.FloatField(help_text="The boards that are cut, without the leftovers worth keeping.")
+    board_mm2 = serializers.FloatField(help_text="The boards that are cut, whole.")
+    leftovers = LeftoverSerializer(many=True)
+
+
 class BoardSizeSerializer(serializers.Serializer):
     tag = serializers.CharField()
     length_mm = serializers.FloatField()
@@ -46,10 +72,13 @@ class CutsField(serializers.JSONField):
 
 
 class LayoutSerializer(WorkshopSerializer):
-    fixed_fields = ("commission", "boards", "aim", "seconds")
+    fixed_fields = ("commission", "boards", "excluded", "based_on", "aim", "seconds")
 
     boards = serializers.ListField(child=serializers.UUIDField(), required=False, max_length=2000)
+    excluded = serializers.ListField(child=serializers.UUIDField(), required=False, max_length=2000)
     seconds = serializers.FloatField(min_value=0.5, max_value=300, default=5)
+    progress = ProgressSerializer(read_only=True, allow_null=True)
+    figures = FiguresSerializer(read_only=True, allow_null=True)
     placements = PlacementSerializer(many=True, read_only=True)
     unplaced = UnplacedSerializer(many=True, read_only=True)
     cuts = CutsField(read_only=True)
@@ -61,13 +90,20 @@ class LayoutSerializer(WorkshopSerializer):
             *OWNED_FIELDS,
             "commission",
             "boards",
+            "excluded",
+            "based_on",
+            "made",
             "aim",
             "seconds",
             "state",
             "problem",
+            "progress",
             "value",
             "bound",
+            "bound_covers",
             "proved_best",
+            "figures",
+            "carried_out_on",
             "placements",
             "unplaced",
             "cuts",
@@ -80,7 +116,10 @@ class LayoutSerializer(WorkshopSerializer):
             "problem",
             "value",
             "bound",
+            "bound_covers",
             "proved_best",
+            "made",
+            "carried_out_on",
             "finished_at",
         )
 
@@ -96,6 +135,16 @@ class LayoutSerializer(WorkshopSerializer):
             raise serializers.ValidationError("One of these boards is not in your rack.")
         return [str(pk) for pk in ids]
 
+    def validate_excluded(self, ids: list[Any]) -> list[str]:
+        return self.validate_boards(ids)
+
+    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
+        attrs = super().validate(attrs)
+        base = attrs.get("based_on")
+        if base is not None and base.commission_id != attrs["commission"].pk:
+            raise serializers.ValidationError({"based_on": "That layout is of another commission."})
+        return attrs
+
     def create(self, validated_data: dict[str, Any]) -> Layout:
         return services.layout_create(**validated_data)
 
@@ -107,6 +156,13 @@ class LayoutViewSet(WorkshopViewSet):
     kind = "layout"
     serializer_class = LayoutSerializer
     filter_by = ("commission",)
+
+    @extend_schema(request=None, responses=LayoutSerializer)
+    @action(detail=True, methods=["post"])
+    def stop(self, request: Request, pk: str | None = None) -> Response:
+        """Ends the search and keeps the best layout so far; one that is done stays as it is."""
+        layout = services.layout_stop(layout=self.get_object())
+        return Response(self.get_serializer(layout).data)
 
     @extend_schema(responses={(200, "application/pdf"): OpenApiTypes.BINARY})
     @action(detail=True, methods=["get"])

@@ -15,16 +15,26 @@ class Layout(WorkshopOwned):
         DONE = "done", "Done"
         FAILED = "failed", "Did not work"
 
+    class Made(models.TextChoices):
+        SOLVED = "solved", "Worked out"
+        BY_HAND = "by_hand", "Laid out by hand"
+
     class Aim(models.TextChoices):
         LOOKS = "looks", "Looks first"
         YIELD = "yield", "Least wood"
 
     commission = models.ForeignKey(Commission, models.CASCADE, related_name="layouts")
     boards = models.JSONField(default=list)  # ids to choose from; empty: every board in the rack of a wanted species
+    excluded = models.JSONField(default=list)  # ids never to take
+    based_on = models.ForeignKey("self", models.SET_NULL, null=True, blank=True, related_name="followers")
+    made = models.CharField(max_length=7, choices=Made, default=Made.SOLVED)
+    pinned = models.JSONField(default=list)  # placements that stay where they are; by hand: all of them
     aim = models.CharField(max_length=6, choices=Aim, default=Aim.LOOKS)
     seconds = models.FloatField(default=5)
     state = models.CharField(max_length=8, choices=State, default=State.QUEUED)
     problem = models.CharField(max_length=500, blank=True)
+    stop_asked = models.BooleanField(default=False)
+    progress = models.JSONField(null=True)  # {value, bound, gap_pct, seconds} while it runs
     asked = models.JSONField(default=dict)
     value = models.FloatField(null=True)
     bound = models.FloatField(null=True)
@@ -32,6 +42,10 @@ class Layout(WorkshopOwned):
     placements = models.JSONField(default=list)
     unplaced = models.JSONField(default=list)
     cuts = models.JSONField(default=dict)
+    figures = models.JSONField(null=True)
+    bound_covers = models.CharField(max_length=500, blank=True)
+    carried_out_on = models.DateField(null=True)
+    carried = models.JSONField(default=list)  # [{board, cut, on}]: boards sawn by this layout
     finished_at = models.DateTimeField(null=True)
 
     def __str__(self) -> str:

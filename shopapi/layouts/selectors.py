@@ -15,3 +15,9 @@ def latest_done(commission: Commission) -> Layout | None:
     """The newest answered layout of a commission: the one its boards are cut by."""
     rows = Layout.objects.for_workshop(commission.workshop_id).filter(commission=commission, state=Layout.State.DONE)
     return rows.order_by("-finished_at", "-created_at").first()
+
+
+def is_stopped(layout: Layout) -> bool:
+    """Whether the maker asked meanwhile to stop it, or removed it."""
+    row = Layout.objects.filter(pk=layout.pk).values("stop_asked", "gone_at").first()
+    return row is None or row["stop_asked"] or row["gone_at"] is not None

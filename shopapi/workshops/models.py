@@ -40,6 +40,9 @@ class Workshop(models.Model):
     extra_width_mm = models.FloatField(default=6, validators=[MinValueValidator(0)])
     extra_thickness_mm = models.FloatField(default=5, validators=[MinValueValidator(0)])
     joint_loss_mm = models.FloatField(default=3, validators=[MinValueValidator(0)])
+    # What is at least this long and wide goes back into the rack.
+    least_offcut_length_mm = models.FloatField(default=400, validators=[MinValueValidator(0)])
+    least_offcut_width_mm = models.FloatField(default=60, validators=[MinValueValidator(0)])
     created_at = models.DateTimeField(auto_now_add=True)
     updated_at = models.DateTimeField(auto_now=True)
 

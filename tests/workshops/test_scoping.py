@@ -51,7 +51,9 @@ def rows(maker: Person, picture_of_board: bytes) -> dict[str, dict[str, Any]]:
         "shot": shot.json(),
         "mark": maker.make("marks", board=board["id"], face="A", kind="knot", shape=shape),
         "cut": maker.make("cuts", board=sawn["id"], kind="layout", pieces=[piece]),
-        "layout": maker.make("layouts", commission=commission["id"]),
+        "layout": maker.make(
+            "layouts", commission=commission["id"], based_on=maker.make("layouts", commission=commission["id"])["id"]
+        ),
         "working": maker.make(
             "workings",
             commission=commission["id"],

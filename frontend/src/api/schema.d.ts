@@ -331,6 +331,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/layouts/{id}/stop/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Ends the search and keeps the best layout so far; one that is done stays as it is. */
+        post: operations["layouts_stop_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/marks/": {
         parameters: {
             query?: never;
@@ -1284,6 +1301,48 @@ export interface components {
          * @enum {string}
          */
         FigureKind: "length" | "angle" | "percent" | "temperature" | "mass" | "grams" | "area" | "volume" | "force" | "pressure" | "stiffness" | "density" | "hours" | "number" | "text";
+        Figures: {
+            pieces: number;
+            unplaced: number;
+            boards_used: number;
+            /**
+             * Format: double
+             * @description Rough pieces together.
+             */
+            parts_mm2: number;
+            /**
+             * Format: double
+             * @description The boards that are cut, without the leftovers worth keeping.
+             */
+            wood_used_mm2: number;
+            /**
+             * Format: double
+             * @description The boards that are cut, whole.
+             */
+            board_mm2: number;
+            leftovers: components["schemas"]["Leftover"][];
+        };
+        FiguresRequest: {
+            pieces: number;
+            unplaced: number;
+            boards_used: number;
+            /**
+             * Format: double
+             * @description Rough pieces together.
+             */
+            parts_mm2: number;
+            /**
+             * Format: double
+             * @description The boards that are cut, without the leftovers worth keeping.
+             */
+            wood_used_mm2: number;
+            /**
+             * Format: double
+             * @description The boards that are cut, whole.
+             */
+            board_mm2: number;
+            leftovers: components["schemas"]["LeftoverRequest"][];
+        };
         FinishRow: {
             name: string;
             label: string;
@@ -1332,6 +1391,10 @@ export interface components {
             /** Format: uuid */
             commission: string;
             boards?: string[];
+            excluded?: string[];
+            /** Format: uuid */
+            based_on?: string | null;
+            readonly made: components["schemas"]["MadeEnum"];
             aim?: components["schemas"]["AimEnum"];
             /**
              * Format: double
@@ -1340,11 +1403,16 @@ export interface components {
             seconds: number;
             readonly state: components["schemas"]["WorkState"];
             readonly problem: string;
+            readonly progress: components["schemas"]["Progress"] | null;
             /** Format: double */
             readonly value: number | null;
             /** Format: double */
             readonly bound: number | null;
+            readonly bound_covers: string;
             readonly proved_best: boolean;
+            readonly figures: components["schemas"]["Figures"] | null;
+            /** Format: date */
+            readonly carried_out_on: string | null;
             readonly placements: components["schemas"]["Placement"][];
             readonly unplaced: components["schemas"]["Unplaced"][];
             readonly cuts: {
@@ -1366,12 +1434,39 @@ export interface components {
             /** Format: uuid */
             commission: string;
             boards?: string[];
+            excluded?: string[];
+            /** Format: uuid */
+            based_on?: string | null;
             aim?: components["schemas"]["AimEnum"];
             /**
              * Format: double
              * @default 5
              */
             seconds: number;
+        };
+        Leftover: {
+            /** Format: uuid */
+            board: string;
+            /** Format: double */
+            x_mm: number;
+            /** Format: double */
+            y_mm: number;
+            /** Format: double */
+            length_mm: number;
+            /** Format: double */
+            width_mm: number;
+        };
+        LeftoverRequest: {
+            /** Format: uuid */
+            board: string;
+            /** Format: double */
+            x_mm: number;
+            /** Format: double */
+            y_mm: number;
+            /** Format: double */
+            length_mm: number;
+            /** Format: double */
+            width_mm: number;
         };
         Link: {
             /** @description Opens the app and signs the member in, once, within the hour. */
@@ -1382,6 +1477,12 @@ export interface components {
         LinkSecretRequest: {
             token: string;
         };
+        /**
+         * @description * `solved` - Worked out
+         *     * `by_hand` - Laid out by hand
+         * @enum {string}
+         */
+        MadeEnum: "solved" | "by_hand";
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Mark: {
             /**
@@ -1954,6 +2055,9 @@ export interface components {
             /** Format: uuid */
             commission?: string;
             boards?: string[];
+            excluded?: string[];
+            /** Format: uuid */
+            based_on?: string | null;
             aim?: components["schemas"]["AimEnum"];
             /**
              * Format: double
@@ -2183,6 +2287,16 @@ export interface components {
              * @description mm, or text such as 29 3/4" or 755 mm
              */
             joint_loss_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            least_offcut_length_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            least_offcut_width_mm?: number;
         };
         Placement: {
             /** Format: uuid */
@@ -2221,6 +2335,32 @@ export interface components {
             /** Format: double */
             width_mm: number;
             face: string;
+        };
+        Progress: {
+            /** Format: double */
+            value: number;
+            /**
+             * Format: double
+             * @description No layout can be worth more; null: not known yet.
+             */
+            bound: number | null;
+            /** Format: double */
+            gap_pct: number | null;
+            /** Format: double */
+            seconds: number;
+        };
+        ProgressRequest: {
+            /** Format: double */
+            value: number;
+            /**
+             * Format: double
+             * @description No layout can be worth more; null: not known yet.
+             */
+            bound: number | null;
+            /** Format: double */
+            gap_pct: number | null;
+            /** Format: double */
+            seconds: number;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Reading: {
@@ -2771,6 +2911,16 @@ export interface components {
              * @description mm, or text such as 29 3/4" or 755 mm
              */
             joint_loss_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            least_offcut_length_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            least_offcut_width_mm?: number;
             /** Format: date-time */
             readonly created_at: string;
             /** Format: date-time */
@@ -4150,6 +4300,40 @@ export interface operations {
                 };
                 content: {
                     "application/pdf": string;
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    layouts_stop_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this layout. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Layout"];
                 };
             };
             /** @description Refused, in words */
