@@ -39,6 +39,8 @@ def main() -> None:
     options = parser.parse_args()
     paths = sorted((REFERENCE / "racks").glob("rack-*.json")) + sorted((REFERENCE / "cutting").glob("*.json"))
     paths = [p for p in paths if not options.names or any(name in str(p) for name in options.names)]
+    if not paths:
+        parser.error(f"no instance of that name under {REFERENCE} (set REFERENCE_DIR)")
     print(f"{'instance':40} {'value':>8} {'bound':>8} {'gap %':>6} {'s':>6} {'best known':>10} {'over %':>7}  sound")
     over = []
     for path in paths:

@@ -39,6 +39,11 @@ class Clock:
         """All the work there is time for, in units."""
         return self.work if self.work is not None else self.seconds * 1e6
 
+    def part(self, share: float) -> Clock:
+        """A clock for a share of what is left; this one counts its time, not its work."""
+        work = None if self.work is None else share * max(self.work - self.done, 0.0)
+        return Clock(share * max(self.seconds - self.elapsed, 0.0), work, self._should_stop)
+
     @property
     def over(self) -> bool:
         """Whether to end now."""

@@ -65,17 +65,30 @@ def search(rack: Rack) -> None:
 def answer_of(rack: Rack, problem: Problem, clock: Clock) -> Answer:
     """The rack's best choice as an answer."""
     placements, cuts = placed(rack.frame, rack.best)
+    covers = EXACT_COVER if rack.frame.exact else TRIMMED_COVER
+    return answer_from(problem, clock, placements, cuts, rack.bound, covers)
+
+
+def answer_from(
+    problem: Problem,
+    clock: Clock,
+    placements: list[Placement],
+    cuts: dict[str, CutTree],
+    proved_bound: float,
+    covers: str,
+) -> Answer:
+    """An answer with what its placements are worth and what they leave wanting; values are whole, and so is a bound."""
     wanted = {w.id: w for w in problem.wanted}
     missing = {w.id: w.quantity for w in problem.wanted}
     for p in placements:
         missing[p.wanted] -= 1
     value = sum(wanted[p.wanted].value for p in placements)
-    bound = max(value, math.floor(rack.bound + 1e-6))
+    bound = max(value, math.floor(proved_bound + 1e-6))
     return Answer(
         value=value,
         bound=bound,
         proved_best=value >= bound,
-        bound_covers=EXACT_COVER if rack.frame.exact else TRIMMED_COVER,
+        bound_covers=covers,
         seconds=clock.elapsed,
         placements=tuple(placements),
         cuts=cuts,

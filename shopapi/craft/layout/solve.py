@@ -31,10 +31,10 @@ def solve(
     if not (isinstance(seconds, (int, float)) and math.isfinite(seconds) and seconds > 0):
         raise LayoutError(f"The time to search must be a number of seconds above 0, not {seconds!r}.")
     # the search brings compiled code: whoever only describes problems need not load it
-    from shopapi.craft.layout.rack_search import lay_out_rack
+    from shopapi.craft.layout.sheets.lay_out import lay_out
     from shopapi.craft.layout.warm import warm_up
 
     warm_up()
 
     clock = Clock(seconds * (1 - OUTPUT_SHARE), work, stopped)
-    return lay_out_rack(problem, clock, seed, told)
+    return lay_out(problem, clock, seed, told)

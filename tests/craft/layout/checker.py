@@ -62,16 +62,42 @@ def separated(rectangles: list[tuple[int, int, int, int]], axis: int, kerf: int)
     return groups
 
 
+TURNS = {"crosscut": ("crosscut", "rip", "crosscut", "rip"), "rip": ("rip", "crosscut", "rip", "crosscut")}
+AXES = {"crosscut": 0, "rip": 1}
+
+
 def stages_complaints(rectangles: list[tuple[int, int, int, int]], rules: Rules) -> list[str]:
-    """Crosscut, rip, crosscut must leave single parts, in exact cutting parts of one width per strip."""
-    wrong = []
-    for section in separated(rectangles, 0, rules.kerf):
-        for strip in separated(section, 1, rules.kerf):
-            if any(len(cell) > 1 for cell in separated(strip, 0, rules.kerf)):
-                wrong.append(f"crosscut, rip, crosscut leave several parts in one piece: {strip}")
-            if rules.cut_type == "exact" and len({(r[1], r[3]) for r in strip}) > 1:
-                wrong.append(f"a strip holds parts of several widths: {strip}")
+    """The cuts allowed must leave single parts; in exact cutting these are as broad as what they are cut from."""
+    if rules.stages is None:
+        return edge_to_edge_complaints(rectangles, rules.kerf)
+    firsts = ("crosscut", "rip") if rules.first_cut == "any" else (rules.first_cut,)
+    return min((turn_complaints(rectangles, TURNS[first][: rules.stages], rules) for first in firsts), key=len)
+
+
+def turn_complaints(rectangles: list[tuple[int, int, int, int]], turns: tuple[str, ...], rules: Rules) -> list[str]:
+    groups, before = [rectangles], [rectangles]
+    for turn in turns:
+        before = groups
+        groups = [part for group in groups for part in separated(group, AXES[turn], rules.kerf)]
+    wrong = [f"{', '.join(turns)} leave several parts in one piece: {g}" for g in groups if len(g) > 1]
+    across = 1 - AXES[turns[-1]]
+    if rules.cut_type == "exact":
+        wrong += [
+            f"before the last cut a piece holds parts of several sizes: {g}"
+            for g in before
+            if len({(r[across], r[2 + across]) for r in g}) > 1
+        ]
     return wrong
+
+
+def edge_to_edge_complaints(rectangles: list[tuple[int, int, int, int]], kerf: int) -> list[str]:
+    if len(rectangles) < 2:
+        return []
+    for axis in (0, 1):
+        groups = separated(rectangles, axis, kerf)
+        if len(groups) > 1:
+            return [wrong for group in groups for wrong in edge_to_edge_complaints(group, kerf)]
+    return [f"no cut from edge to edge parts {rectangles}"]
 
 
 def tree_complaints(tree: dict[str, Any], stock: Stock, placements: list[Placement], rules: Rules) -> list[str]:
@@ -79,12 +105,12 @@ def tree_complaints(tree: dict[str, Any], stock: Stock, placements: list[Placeme
     wrong: list[str] = []
     freed: list[tuple[str, int, int, int, int]] = []
 
-    def walk(node: dict[str, Any], stages: tuple[str, ...]) -> None:
+    def walk(node: dict[str, Any], stages: tuple[str, ...] | None) -> None:
         if "cut" not in node:
             if node["part"] is not None:
                 freed.append((node["part"], node["x"], node["y"], node["length"], node["width"]))
             return
-        if node["cut"] not in stages:
+        if stages is not None and node["cut"] not in stages:
             wrong.append(f"a {node['cut']} comes too late at {node['x']}, {node['y']}")
             return
         along, size = ("x", "length") if node["cut"] == "crosscut" else ("y", "width")
@@ -114,10 +140,14 @@ def tree_complaints(tree: dict[str, Any], stock: Stock, placements: list[Placeme
         if covered < end or any(low < start or high > end for low, high in spans):
             wrong.append(f"the pieces do not make up the whole: {spans} of {start}..{end}")
         for piece in pieces:
-            walk(piece, stages[stages.index(node["cut"]) + 1 :])
+            walk(piece, stages[stages.index(node["cut"]) + 1 :] if stages is not None else None)
 
-    last = ("rip",) if rules.cut_type == "trimmed" else ()
-    walk(tree, ("crosscut", "rip", "crosscut", *last))
+    if rules.stages is None:
+        walk(tree, None)
+    else:
+        first = rules.first_cut if rules.first_cut != "any" else tree.get("cut", "crosscut")
+        # trimming is one more turn
+        walk(tree, TURNS[first][: rules.stages + (rules.cut_type == "trimmed")])
     if (tree["x"], tree["y"], tree["length"], tree["width"]) != (0, 0, stock.length, stock.width):
         wrong.append("the tree does not begin with the whole board")
     placed = sorted((p.wanted, p.x, p.y, p.length, p.width) for p in placements)

@@ -67,4 +67,4 @@ def test_a_pinwheel_cannot_be_sawn():
 def test_a_narrow_part_in_a_wide_strip_needs_trimming():
     strip = [(0, 0, 20, 10), (23, 0, 20, 8), (0, 13, 43, 10)]
     assert stages_complaints(strip, Rules(kerf=3, cut_type="trimmed")) == []
-    assert "several widths" in stages_complaints(strip, Rules(kerf=3, cut_type="exact"))[0]
+    assert "several sizes" in stages_complaints(strip, Rules(kerf=3, cut_type="exact"))[0]
