@@ -173,14 +173,14 @@ def _more_rows(rows, room):
 
 @compiled
 def search_board(
-    length, shortest, cell, split, share_pct, width, gap_ppm, most,
+    length, shortest, lows, highs, split, share_pct, width, gap_ppm, most,
     tables, seg_ptr, seg_from, seg_to, seg_row, strips, ends_ptr,
 ):  # fmt: skip
     """Best row of sections of a board: (value, upper bound, cuts as (x0, x1) pairs, sections valued).
 
-    `cell` is the first width of brackets, `split` into how many a bracket's ends are split; a turn splits brackets
-    within share_pct of the open gap, at most `width` of them; ends when the gap is below gap_ppm millionths of the
-    bound or `most` sections were valued.
+    Sections begin and end in the ranges [lows, highs], the first widths of brackets; `split` is into how many a
+    bracket's ends are split; a turn splits brackets within share_pct of the open gap, at most `width` of them; ends
+    when the gap is below gap_ppm millionths of the bound or `most` sections were valued.
     """
     kinds = seg_ptr.size - 1
     slots = np.full(length + 1, -1, np.int32)
@@ -197,7 +197,7 @@ def search_board(
     ends = np.empty(LANES, np.int64)
     out = np.empty(LANES, np.int32)
 
-    nodes = length // cell + 1
+    nodes = lows.size
     arcs = nodes * nodes // 2 + 4096
     c0 = np.empty(arcs, np.int32)
     c1 = np.empty(arcs, np.int32)
@@ -208,13 +208,12 @@ def search_board(
     count = 0
     for i in range(nodes):
         for j in range(i + 1, nodes):
-            high = min(length, j * cell + cell - 1)
-            if high - i * cell >= shortest:
-                c0[count] = i * cell
-                c1[count] = i * cell + cell - 1
-                b0[count] = j * cell
-                b1[count] = high
-                loose[count] = 2 * cell - 2
+            if highs[j] - lows[i] >= shortest:
+                c0[count] = lows[i]
+                c1[count] = highs[i]
+                b0[count] = lows[j]
+                b1[count] = highs[j]
+                loose[count] = highs[i] - lows[i] + highs[j] - lows[j]
                 count += 1
     fresh = 0  # brackets from here on have no value yet
     valued = 0

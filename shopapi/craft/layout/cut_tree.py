@@ -5,11 +5,59 @@ from __future__ import annotations
 from collections.abc import Sequence
 from dataclasses import dataclass
 
-from shopapi.craft.layout.cuts import Span, offcut, sliced
 from shopapi.craft.layout.model import CutTree, LayoutError, Placement, Problem, Rules, Stock
 
 MANY_TURNS = 64  # where one may cut in as many turns as one likes
 CUT_OF_AXIS = {0: "crosscut", 1: "rip"}
+
+
+@dataclass(frozen=True)
+class Span:
+    """A stretch [low, high) of a piece along the axis that is cut, with what comes out of it."""
+
+    low: int
+    high: int
+    node: CutTree
+
+
+def offcut(x: int, y: int, length: int, width: int) -> CutTree:
+    """A leaf that carries no part."""
+    return {"x": x, "y": y, "length": length, "width": width, "part": None}
+
+
+def sliced(node: CutTree, cut: str, spans: list[Span], kerf: int) -> CutTree:
+    """The node cut so that the spans come out of it; the node's only span itself when nothing is to be cut.
+
+    A kerf lies before a span that does not begin at the node's edge and after one that does not end there; what is
+    narrower than a kerf becomes sawdust.
+    """
+    along, size = ("x", "length") if cut == "crosscut" else ("y", "width")
+    start, end = node[along], node[along] + node[size]
+    cuts: list[int] = []
+    pieces: list[CutTree] = []
+
+    def waste(low: int, high: int) -> CutTree:
+        return {**node, along: low, size: high - low, "part": None}
+
+    position = start
+    for span in spans:
+        if span.low > position:
+            # the blade may run partly in the kerf before, or in the air beside the board
+            at = span.low - kerf
+            if at > position:
+                pieces.append(waste(position, at))
+            cuts.append(at)
+        pieces.append(span.node)
+        position = span.high
+        if position < end:
+            cuts.append(position)
+            position = min(end, position + kerf)
+    if position < end:
+        pieces.append(waste(position, end))
+    if not cuts:
+        return spans[0].node
+    bare = {name: node[name] for name in ("x", "y", "length", "width")}
+    return {**bare, "cut": cut, "at": cuts, "pieces": pieces}
 
 
 @dataclass(frozen=True)
@@ -46,6 +94,12 @@ def parted(placements: Sequence[Placement], axis: int, kerf: int) -> list[list[P
             groups.append([placed])
             reach = _high(placed, axis)
     return groups
+
+
+def freed_from_one_section(stock: Stock, placements: Sequence[Placement], rules: Rules) -> bool:
+    """Whether the pieces can be freed though no crosscut has parted the board before. Source: OWN."""
+    board = offcut(0, 0, stock.length, stock.width)
+    return not isinstance(_freed(board, list(placements), turns_of(rules)[1:], rules), Stuck)
 
 
 def board_tree(stock: Stock, placements: Sequence[Placement], rules: Rules) -> CutTree | Stuck:

@@ -2,61 +2,12 @@
 
 from __future__ import annotations
 
-from dataclasses import dataclass
 from itertools import groupby
 
+from shopapi.craft.layout.cut_tree import Span, offcut, sliced
 from shopapi.craft.layout.frame import BLOCKED, Frame
 from shopapi.craft.layout.model import CutTree, Placement
 from shopapi.craft.layout.pricing import Pattern
-
-
-@dataclass(frozen=True)
-class Span:
-    """A stretch [low, high) of a piece along the axis that is cut, with what comes out of it."""
-
-    low: int
-    high: int
-    node: CutTree
-
-
-def offcut(x: int, y: int, length: int, width: int) -> CutTree:
-    """A leaf that carries no part."""
-    return {"x": x, "y": y, "length": length, "width": width, "part": None}
-
-
-def sliced(node: CutTree, cut: str, spans: list[Span], kerf: int) -> CutTree:
-    """The node cut so that the spans come out of it; the node's only span itself when nothing is to be cut.
-
-    A kerf lies before a span that does not begin at the node's edge and after one that does not end there; what is
-    narrower than a kerf becomes sawdust.
-    """
-    along, size = ("x", "length") if cut == "crosscut" else ("y", "width")
-    start, end = node[along], node[along] + node[size]
-    cuts: list[int] = []
-    pieces: list[CutTree] = []
-
-    def waste(low: int, high: int) -> CutTree:
-        return {**node, along: low, size: high - low, "part": None}
-
-    position = start
-    for span in spans:
-        if span.low > position:
-            # the blade may run partly in the kerf before, or in the air beside the board
-            at = span.low - kerf
-            if at > position:
-                pieces.append(waste(position, at))
-            cuts.append(at)
-        pieces.append(span.node)
-        position = span.high
-        if position < end:
-            cuts.append(position)
-            position = min(end, position + kerf)
-    if position < end:
-        pieces.append(waste(position, end))
-    if not cuts:
-        return spans[0].node
-    bare = {name: node[name] for name in ("x", "y", "length", "width")}
-    return {**bare, "cut": cut, "at": cuts, "pieces": pieces}
 
 
 def cut_board(frame: Frame, pattern: Pattern, rows: list[int]) -> tuple[list[Placement], CutTree]:

@@ -14,6 +14,7 @@ import numpy as np
 from numpy.typing import NDArray
 
 from shopapi.craft.layout.model import Flaw, Problem, Stock
+from shopapi.craft.layout.pins import NO_PINS, BoardPins, Spans, pins_of
 
 Ints = NDArray[np.int32]
 CLASS_OF = {"both": 0, "one": 1, "none": 2}
@@ -69,11 +70,15 @@ class Strips:
 
 @dataclass(frozen=True)
 class Grown:
-    """A board after trims and growth: its extent and its flaws as rows (x0, x1, y0, y1, what they block)."""
+    """A board after trims and growth: its extent and its flaws as rows (x0, x1, y0, y1, what they block).
+
+    Pinned pieces are flaws too, and forbid some strips and crosscuts besides.
+    """
 
     length: int
     width: int
     flaws: Ints
+    pins: BoardPins = NO_PINS
 
 
 class Frame:
@@ -96,6 +101,9 @@ class Frame:
         self.items: list[Item] = sorted(items, key=lambda i: (i.row, i.length, i.part))
         self.quantities: NDArray[np.int64] = np.array([w.quantity for w in problem.wanted], np.int64)
         self.values: NDArray[np.int64] = np.array([w.value for w in problem.wanted], np.int64)
+        numbers = {w.id: n for n, w in enumerate(problem.wanted)}
+        for pin in problem.pins:
+            self.quantities[numbers[pin.wanted]] -= 1
         # a part that is worth nothing is still better cut than not
         self.worths: NDArray[np.float64] = np.maximum(self.values, 0.001)
         self.strictest, self.most_lenient = min(strict), max(strict)
@@ -111,7 +119,8 @@ class Frame:
         reach = np.zeros((3, len(self.widths)), np.int32)
         for board in range(len(self.boards)):
             strips = self.strips(board)
-            np.maximum.at(reach.reshape(-1), strips.seg_row, strips.seg_to - strips.seg_from)
+            clear = strips.seg_row < self.forbidden_row
+            np.maximum.at(reach.reshape(-1), strips.seg_row[clear], (strips.seg_to - strips.seg_from)[clear])
         if not self.exact:
             reach = np.maximum.accumulate(reach[:, ::-1], axis=1)[:, ::-1]
         fits = np.zeros(len(self.quantities), np.bool_)
@@ -135,8 +144,12 @@ class Frame:
             x0, y0, x1, y1 = max(x0, 0), max(y0, 0), min(x1, length), min(y1, width)
             if x0 < x1 and y0 < y1:
                 rows.append((x0, x1, y0, y1, what))
+        pins = pins_of(stock, self.problem.pins, rules)
+        for pin in pins.pins:
+            low, high = (0, width) if pins.alone else (pin.y0, pin.y1)
+            rows.append((pin.x0, pin.x1, low, high, BLOCKED))
         flaws = np.array(sorted(set(rows)), np.int32).reshape(-1, 5)
-        return Grown(max(length, 0), max(width, 0), flaws)
+        return Grown(max(length, 0), max(width, 0), flaws, pins)
 
     def _blocking(self, flaw: Flaw) -> int:
         """What the flaw blocks, given how strict the parts of this problem are; 0 for nothing."""
@@ -154,6 +167,11 @@ class Frame:
         if board not in self._strips:
             self._strips[board] = list_strips(self.boards[board], self)
         return self._strips[board]
+
+    @property
+    def forbidden_row(self) -> int:
+        """The table row, after all others, of stretches that no section may hold."""
+        return 3 * len(self.widths)
 
     @cached_property
     def exact(self) -> bool:
@@ -196,19 +214,24 @@ def list_strips(board: Grown, frame: Frame) -> Strips:
     starts, ends = _useful_positions(board, widths)
     places = [(y, y + w, row) for y in starts for row, w in enumerate(widths) if y + w <= board.width]
     places += [(e - w, e, row) for e in ends for row, w in enumerate(widths) if e - w >= half]
-    places = sorted(set(places))
+    for pin in board.pins.pins:
+        places += [(y, y + w, row) for row, w in enumerate(widths) for y in (pin.y0, pin.y1 - w)]
+    places = sorted({place for place in places if place[0] >= 0 and place[1] <= board.width})
     kinds: dict[tuple[tuple[int, int, int], ...], int] = {}
-    known: dict[tuple[int, bytes], list[int]] = {}
+    known: dict[tuple[int, bytes, Spans], list[int]] = {}
     found: list[tuple[int, int, int, int]] = []
     low = np.array([p[0] for p in places], np.int32)[:, None]
     high = np.array([p[1] for p in places], np.int32)[:, None]
     crossed = (board.flaws[None, :, 2] < high) & (board.flaws[None, :, 3] > low)
     for (y, top, row), mask in zip(places, crossed, strict=True):
-        key = (row, mask.tobytes())
+        forbidden = board.pins.forbids(y, top, exact=frame.exact) if board.pins.pins else ()
+        key = (row, mask.tobytes(), forbidden)
         if key not in known:
             numbers = []
-            for stretches in clear_stretches(board.flaws[mask], board.length, frame, row):
-                if stretches:
+            barred = tuple((x0, x1, frame.forbidden_row) for x0, x1 in forbidden)
+            for clear in clear_stretches(board.flaws[mask], board.length, frame, row):
+                stretches = tuple(sorted(clear + barred))
+                if clear:
                     numbers.append(kinds.setdefault(stretches, len(kinds)))
             known[key] = sorted(set(numbers))
         found += [(y, top, kind, row) for kind in known[key]]

@@ -45,7 +45,10 @@ class Pricer:
         items = frame.items
         self.items = np.array([(i.length, i.row, i.strictness, i.part) for i in items], np.int32).reshape(-1, 4)
         self.part_of = self.items[:, 3]
-        self.tables = np.zeros((3 * len(frame.widths), frame.longest + 1), np.int32)
+        self.tables = np.zeros((frame.forbidden_row + 1, frame.longest + 1), np.int32)
+        # a strip that runs past a stretch it may not is worth less than nothing, however much else it holds
+        self.top_scaled = TOP_SCALED // (1 + max(len(b.pins.pins) for b in frame.boards))
+        self.tables[frame.forbidden_row, 1:] = -self.top_scaled
         areas = np.array([i.length * i.width for i in items], np.float64)
         self.areas = areas
         self.largest = max([b.length * b.width for b in frame.boards] + [1])
@@ -62,7 +65,7 @@ class Pricer:
         """Take these worths per part, at most `limits` pieces of each in one stretch; `small` x value breaks ties."""
         worths = part_worths[self.part_of]
         most = float((worths / self.areas).max() * self.largest) if len(worths) else 0.0
-        self.scale = min(TOP_SCALED / most, 1000.0) if most > 0 else 1.0
+        self.scale = min(self.top_scaled / most, 1000.0) if most > 0 else 1.0
         # rounded up, so that the bound stays one
         self.worths = np.maximum(np.ceil(worths * self.scale - 1e-7), 0).astype(np.int64)
         self.fill_worths = np.where(
@@ -92,8 +95,14 @@ class Pricer:
         cell = FIRST_BRACKET_MM
         while cell > 1 and 2 * cell > self.frame.shortest:
             cell //= 2
+        gaps = self.frame.boards[board].pins.gaps(self.frame.boards[board].length)
+        lows, highs = [], []
+        for low, high in gaps:
+            starts = range(max(low, x0), min(high, x1) + 1, max(cell, 1))
+            lows += [start - x0 for start in starts]
+            highs += [min(start + max(cell, 1) - 1, high, x1) - x0 for start in starts]
         value, bound, cuts, worked = search_board(
-            x1 - x0, self.frame.shortest, max(cell, 1), SPLIT, SHARE_PCT, WIDTH, 0, MOST_SECTIONS,
+            x1 - x0, self.frame.shortest, np.array(lows), np.array(highs), SPLIT, SHARE_PCT, WIDTH, 0, MOST_SECTIONS,
             self.tables, *strips.arrays,
         )  # fmt: skip
         self.worked += worked

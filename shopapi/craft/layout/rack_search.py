@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 
 from shopapi.craft.layout.clock import Clock
+from shopapi.craft.layout.cut_tree import cut_tree_of
 from shopapi.craft.layout.cuts import cut_board
 from shopapi.craft.layout.first import first_layouts
 from shopapi.craft.layout.frame import Frame
@@ -20,6 +21,7 @@ TRIMMED_COVER = (
     "every layout cut by crosscut, rip, crosscut and a last rip to width, where the wood ripped off last is clear too"
 )
 
+KEPT = ", with the pinned pieces where they are"
 TELL_EVERY_S = 0.25
 
 
@@ -66,7 +68,9 @@ def answer_of(rack: Rack, problem: Problem, clock: Clock) -> Answer:
     """The rack's best choice as an answer."""
     placements, cuts = placed(rack.frame, rack.best)
     covers = EXACT_COVER if rack.frame.exact else TRIMMED_COVER
-    return answer_from(problem, clock, placements, cuts, rack.bound, covers)
+    worth = {w.id: w.value for w in problem.wanted}
+    pinned = sum(worth[pin.wanted] for pin in problem.pins)
+    return answer_from(problem, clock, placements, cuts, rack.bound + pinned, covers + (KEPT if problem.pins else ""))
 
 
 def answer_from(
@@ -101,7 +105,7 @@ def answer_from(
 def placed(frame: Frame, choice: Choice) -> tuple[list[Placement], dict[str, CutTree]]:
     """Placements and cut trees of a choice; pieces beyond what is wanted are dropped."""
     left = frame.quantities.copy()
-    placements: list[Placement] = []
+    placements: list[Placement] = list(frame.problem.pins)
     cuts: dict[str, CutTree] = {}
     for pattern in choice:
         if pattern is None:
@@ -116,4 +120,5 @@ def placed(frame: Frame, choice: Choice) -> tuple[list[Placement], dict[str, Cut
             found, tree = cut_board(frame, pattern, rows)
             placements += found
             cuts[frame.problem.stocks[pattern.board].id] = tree
-    return placements, cuts
+    pinned = {pin.stock for pin in frame.problem.pins}
+    return placements, cuts | cut_tree_of(frame.problem, [p for p in placements if p.stock in pinned])

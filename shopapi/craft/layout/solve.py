@@ -7,6 +7,7 @@ from collections.abc import Callable
 
 from shopapi.craft.layout.clock import Clock
 from shopapi.craft.layout.model import Answer, LayoutError, Problem, Progress
+from shopapi.craft.layout.pins import refuse_contradictions
 
 OUTPUT_SHARE = 0.02  # kept back for writing the answer
 
@@ -20,16 +21,18 @@ def solve(
     *,
     work: float | None = None,
 ) -> Answer:
-    """The best layout found within the time; every answer is a whole, valid layout.
+    """The best layout found within the time; every answer is a whole, valid layout that keeps the pins.
 
     Args: seconds: wall time at most [s]; seed: another one may find another layout; told gets better answers as they
     are found, the first at once, then a few times a second at most; stopped ends the search early, once it says True,
     and keeps the best so far; work: counted work at most [about 1 microsecond each], which gives the same answer on
     every run.
-    Raises LayoutError when the time is not a number above nought.
+    Raises LayoutError when the time is not a number above nought, or when the pins contradict the board, the marks or
+    one another.
     """
     if not (isinstance(seconds, (int, float)) and math.isfinite(seconds) and seconds > 0):
         raise LayoutError(f"The time to search must be a number of seconds above 0, not {seconds!r}.")
+    refuse_contradictions(problem)
     # the search brings compiled code: whoever only describes problems need not load it
     from shopapi.craft.layout.sheets.lay_out import lay_out
     from shopapi.craft.layout.warm import warm_up

@@ -2,6 +2,8 @@
 
 from __future__ import annotations
 
+import random
+
 from hypothesis import strategies as st
 
 from shopapi.craft.layout import Flaw, Problem, Rules, Stock, Wanted
@@ -15,6 +17,21 @@ def board(name: str = "B1", length: int = 1000, width: int = 150, *flaws: Flaw) 
 
 def part(name: str = "P1", length: int = 300, width: int = 70, quantity: int = 1, value: int | None = None, **more):
     return Wanted(name, length, width, quantity, length * width if value is None else value, **more)
+
+
+def small_rack(seed: int, boards: int = 5, lines: int = 12, **more) -> Problem:
+    """Boards with a few knots, and parts that need most of their wood."""
+    draw = random.Random(seed)
+    stocks = []
+    for n in range(boards):
+        length, width = draw.randint(1800, 2600), draw.randint(120, 210)
+        knots = [
+            Flaw(draw.randint(0, length - 60), draw.randint(0, width - 40), draw.randint(15, 60), draw.randint(10, 40))
+            for _ in range(3)
+        ]
+        stocks.append(board(f"B{n}", length, width, *knots))
+    wanted = [part(f"P{n}", draw.randint(250, 900), draw.randint(40, 110), draw.randint(1, 4)) for n in range(lines)]
+    return Problem(tuple(stocks), tuple(wanted), Rules(3, 20, 20), **more)
 
 
 @st.composite
