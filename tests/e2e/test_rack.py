@@ -176,6 +176,24 @@ def test_cut_stays_once_a_piece_was_worked_on(at_the_rack: Page, touch: Touch, s
     assert sorted(tag for tag in named(page, shop) if tag.startswith("R-1")) == ["R-1", "R-1A", "R-1B"]
 
 
+def test_clear_wood_is_told_with_no_signal(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
+    page = at_the_rack
+    knotty = board(page, shop, "K-1")
+    knot(page, shop, knotty["id"], 800, 100)
+    page.reload()
+    touch.tap(page.get_by_role("link", name="K-1"))
+    expect(page.get_by_text("1 mark")).to_be_visible()
+    page.context.set_offline(True)
+    touch.tap(page.get_by_role("button", name="Show clear wood"))
+    # Beyond the knot: 2400 - 815 mm of 200 mm.
+    areas = page.get_by_role("list", name="Largest clear areas").get_by_role("listitem")
+    expect(areas.first).to_contain_text("from the butt end")
+    expect(page.get_by_text("99 % of face A is clear")).to_be_visible()
+    drawn = page.get_by_role("img", name="Clear areas of K-1, face A")
+    expect(drawn.locator(".placement title").first).to_have_text("1: 62 3/8\u2033 \u00d7 7 7/8\u2033")
+    page.context.set_offline(False)
+
+
 def inches(written: str) -> float:
     whole, _, fraction = written.partition(" ")
     if "/" in whole:
