@@ -92,10 +92,11 @@ class PartSerializer(WorkshopSerializer):
             "grain",
             "show_faces",
             "strip_count",
+            "cut_count",
             "note",
             "position",
         ]
-        read_only_fields = OWNED_READ_ONLY
+        read_only_fields = (*OWNED_READ_ONLY, "cut_count")
 
 
 class PartViewSet(WorkshopViewSet):

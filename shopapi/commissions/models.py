@@ -83,6 +83,7 @@ class Part(WorkshopOwned):
     grain = models.CharField(max_length=10, choices=Grain, default=Grain.LENGTH)
     show_faces = models.CharField(max_length=10, choices=ShowFaces, default=ShowFaces.ONE)
     strip_count = models.PositiveSmallIntegerField(default=1, validators=[MinValueValidator(1), MaxValueValidator(60)])
+    cut_count = models.PositiveIntegerField(default=0, editable=False)  # finished parts whose pieces are all sawn
     note = models.CharField(max_length=500, blank=True)
     position = models.FloatField(default=0)
 

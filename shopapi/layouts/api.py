@@ -10,10 +10,12 @@ from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from shopapi.boards.models import Board
+from shopapi.boards.models import Board, Face
+from shopapi.craft.layout import LayoutError
 from shopapi.layouts import services
 from shopapi.layouts.models import Layout
 from shopapi.rest import Refusal
+from shopapi.workshops.lengths import LONGEST_MM
 from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
 
 
@@ -27,6 +29,38 @@ class PlacementSerializer(serializers.Serializer):
     length_mm = serializers.FloatField()
     width_mm = serializers.FloatField()
     face = serializers.CharField()
+    turned = serializers.BooleanField(default=False, help_text="Laid the other way round, end for end.")
+    pinned = serializers.BooleanField(default=False, help_text="Stays where it is when the rest is solved again.")
+
+
+class PlaceField(serializers.FloatField):
+    """A place or size on a board, brought to whole mm; also off the board, so that it can be said how far."""
+
+    def to_internal_value(self, data: Any) -> int:
+        value = super().to_internal_value(data)
+        if not abs(value) <= LONGEST_MM:
+            raise serializers.ValidationError("That is no place on a board.")
+        return round(value)
+
+
+class PinSerializer(serializers.Serializer):
+    """A piece laid by hand."""
+
+    board = serializers.UUIDField()
+    part = serializers.UUIDField()
+    piece = serializers.IntegerField(min_value=1)
+    strip = serializers.IntegerField(min_value=0, default=0)
+    x_mm = PlaceField()
+    y_mm = PlaceField()
+    length_mm = PlaceField(min_value=1)
+    width_mm = PlaceField(min_value=1)
+    face = serializers.ChoiceField(choices=Face.choices, default=Face.A)
+    turned = serializers.BooleanField(default=False)
+    pinned = serializers.BooleanField(default=True)
+
+    def to_internal_value(self, data: Any) -> dict[str, Any]:
+        pin = super().to_internal_value(data)
+        return {**pin, "board": str(pin["board"]), "part": str(pin["part"])}
 
 
 class UnplacedSerializer(serializers.Serializer):
@@ -72,10 +106,11 @@ class CutsField(serializers.JSONField):
 
 
 class LayoutSerializer(WorkshopSerializer):
-    fixed_fields = ("commission", "boards", "excluded", "based_on", "aim", "seconds")
+    fixed_fields = ("commission", "boards", "excluded", "based_on", "made", "pinned", "aim", "seconds")
 
     boards = serializers.ListField(child=serializers.UUIDField(), required=False, max_length=2000)
     excluded = serializers.ListField(child=serializers.UUIDField(), required=False, max_length=2000)
+    pinned = PinSerializer(many=True, required=False, max_length=5000)
     seconds = serializers.FloatField(min_value=0.5, max_value=300, default=5)
     progress = ProgressSerializer(read_only=True, allow_null=True)
     figures = FiguresSerializer(read_only=True, allow_null=True)
@@ -93,6 +128,7 @@ class LayoutSerializer(WorkshopSerializer):
             "excluded",
             "based_on",
             "made",
+            "pinned",
             "aim",
             "seconds",
             "state",
@@ -118,7 +154,6 @@ class LayoutSerializer(WorkshopSerializer):
             "bound",
             "bound_covers",
             "proved_best",
-            "made",
             "carried_out_on",
             "finished_at",
         )
@@ -146,7 +181,16 @@ class LayoutSerializer(WorkshopSerializer):
         return attrs
 
     def create(self, validated_data: dict[str, Any]) -> Layout:
-        return services.layout_create(**validated_data)
+        try:
+            return services.layout_create(**validated_data)
+        except services.PinsError as error:
+            raise serializers.ValidationError({"pinned": _by_number(error.complaints)}) from error
+        except LayoutError as error:
+            raise serializers.ValidationError(str(error)) from error
+
+
+def _by_number(complaints: dict[int, list[str]]) -> dict[str, list[str]]:
+    return {str(number): words for number, words in sorted(complaints.items())}
 
 
 class LayoutViewSet(WorkshopViewSet):

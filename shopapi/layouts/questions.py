@@ -4,19 +4,23 @@ Parts go to boards of their species that are thick enough. Boards are told apart
 the trade's own classes; a part takes the thinnest class that will do, and a thicker one when that is used up.
 """
 
+from collections.abc import Iterable
 from dataclasses import dataclass, field
 from math import ceil, floor
 from typing import Any, cast
 
 from shopapi.boards.models import Board
-from shopapi.commissions.models import Part
-from shopapi.craft.layout import Flaw, Rules, Stock, Wanted
+from shopapi.boards.selectors import boards_by_id, boards_in_rack
+from shopapi.commissions.models import Commission, Part
+from shopapi.commissions.selectors import parts_of
+from shopapi.craft.layout import Flaw, LayoutError, Rules, Stock, Wanted
 from shopapi.craft.layout.model import Blocks, CleanFaces
 from shopapi.craft.marks import blocked_rect, kind_of, parse_shape
 from shopapi.craft.measures import Unit, format_length
 from shopapi.craft.rough import Allowances, Grain, RoughSize, rough_size
 from shopapi.layouts.models import Layout
 from shopapi.marks.models import Mark
+from shopapi.marks.selectors import marks_on
 from shopapi.workshops.models import Workshop
 
 MM_PER_QUARTER = 6.35
@@ -48,6 +52,48 @@ class Bench:
     needs: list[Need] = field(default_factory=list)
 
 
+@dataclass
+class Rack:
+    """All that one layout is about: what is needed, the boards to choose from, their marks."""
+
+    needs: list[Need]
+    boards: list[Board]
+    marks: dict[str, list[Mark]]
+    stocks: dict[str, Stock]
+
+
+def rack_for(
+    commission: Commission, *, boards: Iterable[str], excluded: Iterable[str], pinned: Iterable[dict[str, Any]]
+) -> Rack:
+    """What is still to be cut, and the boards for it: those named, or all of a wanted species, less those kept out.
+
+    A board that carries a pinned piece is among them in any case. Raises LayoutError where nothing can be laid out.
+    """
+    workshop = commission.workshop
+    parts = parts_of(commission)
+    if not parts:
+        raise LayoutError("This commission has no parts yet. Add parts, then lay them out.")
+    needs = needs_of([part for part in parts if part.cut_count < part.quantity], workshop)
+    if not needs:
+        raise LayoutError("Every part of this commission is cut already.")
+    species = {need.part.species for need in needs}
+    wanted = ", ".join(sorted(species))
+    found = boards_in_rack(workshop, species=species, ids=boards)
+    if pins := {pin["board"] for pin in pinned} - {str(board.pk) for board in found}:
+        found += [
+            b for b in boards_by_id(workshop, pins).values() if b.status == Board.Status.IN_RACK and not b.gone_at
+        ]
+    if not found:
+        raise LayoutError(f"There is no {wanted} in the rack to lay these parts on. Add boards first.")
+    out = set(excluded) - {pin["board"] for pin in pinned}
+    kept = [board for board in found if str(board.pk) not in out]
+    if not kept:
+        raise LayoutError(f"Every board of {wanted} is kept out of this layout. Let one of them in again.")
+    marks = marks_on(kept)
+    stocks = {str(board.pk): stock_of(board, marks.get(str(board.pk), [])) for board in kept}
+    return Rack(needs, kept, marks, stocks)
+
+
 def allowances_of(workshop: Workshop) -> Allowances:
     return Allowances(
         length_mm=workshop.extra_length_mm,
@@ -74,7 +120,7 @@ def needs_of(parts: list[Part], workshop: Workshop) -> list[Need]:
             grain=cast(Grain, part.grain),
             strip_count=part.strip_count,
         )
-        needs.append(Need(part=part, rough=rough, left=part.quantity * rough.count))
+        needs.append(Need(part=part, rough=rough, left=(part.quantity - part.cut_count) * rough.count))
     return needs
 
 
@@ -135,23 +181,21 @@ def flaw_of(mark: Mark, board: Board) -> Flaw | None:
     )
 
 
-def wanted_of(need: Need, aim: str) -> Wanted:
+def wanted_of(need: Need, aim: str, *, at_least: int = 0) -> Wanted:
     area_cm2 = need.rough.length_mm * need.rough.width_mm / 100
     weight = _LOOKS[need.part.show_faces] if aim == Layout.Aim.LOOKS else 1.0
     return Wanted(
         id=need.key,
         length=need.rough.length_mm,
         width=need.rough.width_mm,
-        quantity=need.left,
+        quantity=max(need.left, at_least),
         value=max(1, round(area_cm2 * weight)),
         clean_faces=cast(CleanFaces, need.part.show_faces),
         any_grain=need.part.grain == Part.Grain.ANY,
     )
 
 
-def asked_as_json(
-    workshop: Workshop, needs: list[Need], boards: list[Board], marks: dict[str, list[Mark]]
-) -> dict[str, Any]:
+def asked_as_json(workshop: Workshop, rack: Rack) -> dict[str, Any]:
     """What was asked, kept beside the answer: sizes as they were, rough sizes, marks, kerf and trims."""
     rules = rules_of(workshop)
     return {
@@ -171,7 +215,7 @@ def asked_as_json(
                 "thickness_mm": need.part.thickness_mm,
                 "show_faces": need.part.show_faces,
             }
-            for need in needs
+            for need in rack.needs
         },
         "boards": {
             str(board.pk): {
@@ -188,9 +232,9 @@ def asked_as_json(
                         "shape": mark.shape,
                         "blocks": mark.blocks,
                     }
-                    for mark in marks.get(str(board.pk), [])
+                    for mark in rack.marks.get(str(board.pk), [])
                 ],
             }
-            for board in boards
+            for board in rack.boards
         },
     }

@@ -1,68 +1,62 @@
 """Works a layout out: bench after bench, each solved for its share of the time, then put together."""
 
+from collections import Counter
+from dataclasses import replace
 from typing import Any
 
-from shopapi.boards.models import Board
-from shopapi.boards.selectors import boards_in_rack
-from shopapi.commissions.selectors import parts_of
 from shopapi.craft.layout import Answer, LayoutError, Placement, Problem, Wanted, reason_for, solve
 from shopapi.layouts import questions
-from shopapi.layouts.figures import figures_of
+from shopapi.layouts.answers import answer_of, numbered
 from shopapi.layouts.models import Layout
-from shopapi.layouts.questions import Bench, Need
+from shopapi.layouts.pins import complaints, placement_of
+from shopapi.layouts.questions import Bench, Need, Rack
 from shopapi.layouts.watching import Watch
-from shopapi.marks.selectors import marks_on
 
 
 def solve_all(layout: Layout) -> dict[str, Any]:
-    workshop = layout.workshop
-    needs = questions.needs_of(parts_of(layout.commission), workshop)
-    if not needs:
-        raise LayoutError("This commission has no parts yet. Add parts, then lay them out.")
-    boards = _boards_for(layout, needs)
-    marks = marks_on(boards)
-    stocks = {str(b.pk): questions.stock_of(b, marks.get(str(b.pk), [])) for b in boards}
-    solving = _Solving(layout, stocks, needs)
-    benches = questions.first_benches(needs, boards)
+    """The answer to a layout, to be kept. Raises LayoutError where nothing can be laid out."""
+    rack = questions.rack_for(layout.commission, boards=layout.boards, excluded=layout.excluded, pinned=layout.pinned)
+    strange = complaints(layout.pinned, rack=rack, excluded=layout.excluded, workshop=layout.workshop)
+    if strange:  # the rack changed since it was asked
+        raise LayoutError(" ".join(next(iter(strange.values()))))
+    solving = _Solving(layout, rack)
+    benches = _with_pins(questions.first_benches(rack.needs, rack.boards), layout.pinned, rack)
     for bench in benches:
-        solving.solve(bench, share=_share(bench, needs))
-    for need in [need for need in needs if need.left]:
-        spare = [b for b in boards if questions.thick_enough(b, need) and str(b.pk) not in solving.used]
-        if not any(questions.thick_enough(b, need) for b in boards):
-            need.reason = questions.why_no_board(need, boards, workshop)
+        solving.solve(bench, share=_share(bench, rack.needs))
+    for need in [need for need in rack.needs if need.left]:
+        fits = [board for board in rack.boards if questions.thick_enough(board, need)]
+        spare = [board for board in fits if str(board.pk) not in solving.used]
+        if not fits:
+            need.reason = questions.why_no_board(need, rack.boards, layout.workshop)
         elif spare:
             solving.solve(Bench(boards=spare, needs=[need]), share=0.1)
-    asked = questions.asked_as_json(workshop, needs, boards, marks)
-    placements = _numbered(solving.placements, {need.key: need for need in needs})
-    unplaced = [{"part": need.key, "count": need.left, "reason": need.reason} for need in needs if need.left]
-    return {
-        "state": Layout.State.DONE,
-        "problem": "",
-        "asked": asked,
-        "value": solving.value,
-        "bound": solving.bound if len(solving.answers) == len(benches) else None,
-        "bound_covers": " ".join(dict.fromkeys(answer.bound_covers for answer in solving.answers)),
-        "proved_best": bool(solving.answers) and all(answer.proved_best for answer in solving.answers),
-        "placements": placements,
-        "unplaced": unplaced,
-        "cuts": solving.cuts,
-        "figures": figures_of(
-            placements=placements, unplaced=unplaced, cuts=solving.cuts, boards=asked["boards"], workshop=workshop
-        ),
-    }
+    return answer_of(
+        layout,
+        rack,
+        placements=numbered(solving.placements, rack.needs, layout.pinned),
+        cuts=solving.cuts,
+        value=solving.value,
+        bound=solving.bound if len(solving.answers) == len(benches) else None,
+        bound_covers=" ".join(dict.fromkeys(answer.bound_covers for answer in solving.answers)),
+        proved_best=bool(solving.answers) and all(answer.proved_best for answer in solving.answers),
+    )
 
 
-def _boards_for(layout: Layout, needs: list[Need]) -> list[Board]:
-    """The boards to choose from, without those the maker keeps out."""
-    boards = boards_in_rack(layout.workshop, species={need.part.species for need in needs}, ids=layout.boards)
-    wanted = ", ".join(sorted({need.part.species for need in needs}))
-    if not boards:
-        raise LayoutError(f"There is no {wanted} in the rack to lay these parts on. Add boards first.")
-    excluded = set(layout.excluded)
-    kept = [board for board in boards if str(board.pk) not in excluded]
-    if not kept:
-        raise LayoutError(f"Every board of {wanted} is kept out of this layout. Let one of them in again.")
-    return kept
+def _with_pins(benches: list[Bench], pinned: list[dict[str, Any]], rack: Rack) -> list[Bench]:
+    """The benches, each board that carries pinned pieces at one bench only: where it is anyway, else at the piece's."""
+    boards = {str(board.pk): board for board in rack.boards}
+    for pin in pinned:
+        board = boards[pin["board"]]
+        home = next(
+            (bench for bench in benches if board in bench.boards),
+            next(bench for bench in benches if any(need.key == pin["part"] for need in bench.needs)),
+        )
+        for bench in benches:
+            if bench is home and board not in bench.boards:
+                bench.boards.append(board)
+            elif bench is not home and board in bench.boards:
+                bench.boards.remove(board)
+    return benches
 
 
 def _share(bench: Bench, needs: list[Need]) -> float:
@@ -74,10 +68,11 @@ def _share(bench: Bench, needs: list[Need]) -> float:
 class _Solving:
     """One layout being solved bench by bench; a board carries pieces of one bench only."""
 
-    def __init__(self, layout: Layout, stocks: dict[str, Any], needs: list[Need]) -> None:
+    def __init__(self, layout: Layout, rack: Rack) -> None:
         self.layout = layout
-        self.stocks = stocks
-        self.needs = needs
+        self.stocks = rack.stocks
+        self.needs = rack.needs
+        self.pins = [placement_of(pin) for pin in layout.pinned]  # those that still wait for their bench
         self.watch = Watch(layout)
         self.used: set[str] = set()
         self.answers: list[Any] = []
@@ -91,13 +86,15 @@ class _Solving:
 
     def solve(self, bench: Bench, *, share: float) -> None:
         stocks = [self.stocks[key] for b in bench.boards if (key := str(b.pk)) not in self.used]
-        needs = [need for need in bench.needs if need.left]
-        if not stocks or not needs:
-            for need in needs:
+        here = {stock.id for stock in stocks}
+        pins = tuple(pin for pin in self.pins if pin.stock in here)
+        self.pins = [pin for pin in self.pins if pin.stock not in here]
+        wanted = self._wanted(bench, pins)
+        if not stocks or not wanted:
+            for need in bench.needs:
                 need.reason = "The boards that are thick enough carry other parts already."
             return
-        wanted = tuple(questions.wanted_of(need, self.layout.aim) for need in needs)
-        problem = Problem(tuple(stocks), wanted, questions.rules_of(self.layout.workshop))
+        problem = Problem(tuple(stocks), wanted, questions.rules_of(self.layout.workshop), pins)
         others = self._most_of_others(wanted)
         answer = solve(
             problem,
@@ -111,12 +108,26 @@ class _Solving:
         self.used |= {placement.stock for placement in answer.placements}
         self.value += answer.value
         self.bound = None if self.bound is None or answer.bound is None else self.bound + answer.bound
-        by_key = {need.key: need for need in needs}
+        by_key = {need.key: need for need in self.needs}
         for placement in answer.placements:
             by_key[placement.wanted].left -= 1
         by_id = {one.id: one for one in wanted}
         for left in answer.unplaced:
             by_key[left.wanted].reason = reason_for(problem, by_id[left.wanted], self.say_length)
+
+    def _wanted(self, bench: Bench, pins: tuple[Placement, ...]) -> tuple[Wanted, ...]:
+        """What this bench is asked for: its needs but for what is pinned elsewhere, and guests pinned to its boards."""
+        elsewhere = Counter(pin.wanted for pin in self.pins)
+        guests = Counter(pin.wanted for pin in pins)
+        own = {need.key for need in bench.needs}
+        counts = {
+            need.key: need.left - elsewhere[need.key] if need.key in own else guests[need.key] for need in self.needs
+        }
+        return tuple(
+            replace(questions.wanted_of(need, self.layout.aim), quantity=counts[need.key])
+            for need in self.needs
+            if counts[need.key] > 0
+        )
 
     def _most_of_others(self, wanted: tuple[Wanted, ...]) -> int:
         """What the parts still to come, besides these, are worth together: a bound on whatever they will bring."""
@@ -127,27 +138,3 @@ class _Solving:
     def _say(self, better: Answer, others: int) -> None:
         sure = None if self.bound is None or better.bound is None else self.bound + better.bound + others
         self.watch.say(self.value + better.value, sure)
-
-
-def _numbered(placements: list[Placement], needs: dict[str, Need]) -> list[dict[str, Any]]:
-    """Placements as stored: the nth blank of a part is strip s of piece p (strip 0: not a strip)."""
-    seen: dict[str, int] = {}
-    rows = []
-    for placed in sorted(placements, key=lambda p: (p.stock, p.x, p.y)):
-        nth = seen.get(placed.wanted, 0)
-        seen[placed.wanted] = nth + 1
-        strips = needs[placed.wanted].rough.count
-        rows.append(
-            {
-                "board": placed.stock,
-                "part": placed.wanted,
-                "piece": nth // strips + 1,
-                "strip": nth % strips + 1 if strips > 1 else 0,
-                "x_mm": placed.x,
-                "y_mm": placed.y,
-                "length_mm": placed.length,
-                "width_mm": placed.width,
-                "face": placed.face,
-            }
-        )
-    return rows

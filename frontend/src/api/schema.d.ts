@@ -1394,7 +1394,8 @@ export interface components {
             excluded?: string[];
             /** Format: uuid */
             based_on?: string | null;
-            readonly made: components["schemas"]["MadeEnum"];
+            made?: components["schemas"]["MadeEnum"];
+            pinned?: components["schemas"]["Pin"][];
             aim?: components["schemas"]["AimEnum"];
             /**
              * Format: double
@@ -1437,6 +1438,8 @@ export interface components {
             excluded?: string[];
             /** Format: uuid */
             based_on?: string | null;
+            made?: components["schemas"]["MadeEnum"];
+            pinned?: components["schemas"]["PinRequest"][];
             aim?: components["schemas"]["AimEnum"];
             /**
              * Format: double
@@ -1918,6 +1921,7 @@ export interface components {
             grain?: components["schemas"]["GrainEnum"];
             show_faces?: components["schemas"]["ShowFacesEnum"];
             strip_count?: number;
+            readonly cut_count: number;
             note?: string;
             /** Format: double */
             position?: number;
@@ -2058,6 +2062,8 @@ export interface components {
             excluded?: string[];
             /** Format: uuid */
             based_on?: string | null;
+            made?: components["schemas"]["MadeEnum"];
+            pinned?: components["schemas"]["PinRequest"][];
             aim?: components["schemas"]["AimEnum"];
             /**
              * Format: double
@@ -2298,6 +2304,54 @@ export interface components {
              */
             least_offcut_width_mm?: number;
         };
+        /** @description A piece laid by hand. */
+        Pin: {
+            /** Format: uuid */
+            board: string;
+            /** Format: uuid */
+            part: string;
+            piece: number;
+            /** @default 0 */
+            strip: number;
+            /** Format: double */
+            x_mm: number;
+            /** Format: double */
+            y_mm: number;
+            /** Format: double */
+            length_mm: number;
+            /** Format: double */
+            width_mm: number;
+            /** @default A */
+            face: components["schemas"]["FaceEnum"];
+            /** @default false */
+            turned: boolean;
+            /** @default true */
+            pinned: boolean;
+        };
+        /** @description A piece laid by hand. */
+        PinRequest: {
+            /** Format: uuid */
+            board: string;
+            /** Format: uuid */
+            part: string;
+            piece: number;
+            /** @default 0 */
+            strip: number;
+            /** Format: double */
+            x_mm: number;
+            /** Format: double */
+            y_mm: number;
+            /** Format: double */
+            length_mm: number;
+            /** Format: double */
+            width_mm: number;
+            /** @default A */
+            face: components["schemas"]["FaceEnum"];
+            /** @default false */
+            turned: boolean;
+            /** @default true */
+            pinned: boolean;
+        };
         Placement: {
             /** Format: uuid */
             board: string;
@@ -2316,6 +2370,16 @@ export interface components {
             /** Format: double */
             width_mm: number;
             face: string;
+            /**
+             * @description Laid the other way round, end for end.
+             * @default false
+             */
+            turned: boolean;
+            /**
+             * @description Stays where it is when the rest is solved again.
+             * @default false
+             */
+            pinned: boolean;
         };
         PlacementRequest: {
             /** Format: uuid */
@@ -2335,6 +2399,16 @@ export interface components {
             /** Format: double */
             width_mm: number;
             face: string;
+            /**
+             * @description Laid the other way round, end for end.
+             * @default false
+             */
+            turned: boolean;
+            /**
+             * @description Stays where it is when the rest is solved again.
+             * @default false
+             */
+            pinned: boolean;
         };
         Progress: {
             /** Format: double */

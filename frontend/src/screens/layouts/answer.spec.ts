@@ -3,7 +3,7 @@ import { certainty, laidBoards, mainFace, pieceName } from './answer';
 
 const leg = { name: 'Leg', quantity: 4, strip_count: 1 };
 const top = { name: 'Top', quantity: 1, strip_count: 5 };
-const placed = (over: object) => ({ board: 'b', part: 'leg', piece: 1, strip: 0, x_mm: 0, y_mm: 0, length_mm: 700, width_mm: 50, face: 'A', ...over });
+const placed = (over: object) => ({ board: 'b', part: 'leg', piece: 1, strip: 0, x_mm: 0, y_mm: 0, length_mm: 700, width_mm: 50, face: 'A', turned: false, pinned: false, ...over });
 
 describe('what a placed piece is called', () => {
   it.each([

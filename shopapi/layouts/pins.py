@@ -1,0 +1,93 @@
+"""Pieces that the maker laid by hand: whether they can be cut as they lie, and if not, why, in words."""
+
+from collections.abc import Iterator, Sequence
+from functools import partial
+from typing import Any
+
+from shopapi.boards.models import Board
+from shopapi.craft.layout import Placement, Problem, check
+from shopapi.layouts import questions
+from shopapi.layouts.questions import Need, Rack
+from shopapi.workshops.models import Workshop
+
+Row = dict[str, Any]
+Complaints = dict[int, list[str]]
+BY_HAND_VALUES = "yield"  # what pieces are worth does not matter for whether they can be cut
+
+
+def placement_of(pin: Row) -> Placement:
+    """The piece as the solver sees it."""
+    return Placement(
+        pin["board"], pin["part"], pin["x_mm"], pin["y_mm"], pin["length_mm"], pin["width_mm"], pin["face"]
+    )
+
+
+def complaints(pins: Sequence[Row], *, rack: Rack, excluded: Sequence[str], workshop: Workshop) -> Complaints:
+    """What keeps pinned pieces from being cut, by the number of the piece; empty where all is well."""
+    found: Complaints = {}
+    needs = {need.key: need for need in rack.needs}
+    boards = {str(board.pk): board for board in rack.boards}
+    for number, words in _strange(pins, needs, boards, set(excluded), workshop):
+        found.setdefault(number, []).append(words)
+    if found or not pins:
+        return found
+    placed = [placement_of(pin) for pin in pins]
+    say = partial(questions.length_in_words, workshop=workshop)
+    for illegal in check(_problem(pins, rack, workshop), placed, say):
+        pin = pins[illegal.piece]
+        words = f"{piece_name(pin, needs[pin['part']])} on {boards[pin['board']].tag}: {illegal.words}"
+        if words not in found.setdefault(illegal.piece, []):
+            found[illegal.piece].append(words)
+    return found
+
+
+def piece_name(pin: Row, need: Need) -> str:
+    """The part with which of its kind the piece is."""
+    which = f" {pin['piece']}" if need.part.quantity > 1 else ""
+    strip = f", strip {pin['strip']}" if pin["strip"] else ""
+    return f"{need.part.name}{which}{strip}"
+
+
+def _problem(pins: Sequence[Row], rack: Rack, workshop: Workshop) -> Problem:
+    boards, parts = {pin["board"] for pin in pins}, {pin["part"] for pin in pins}
+    return Problem(
+        tuple(rack.stocks[key] for key in sorted(boards)),
+        tuple(questions.wanted_of(need, BY_HAND_VALUES) for need in rack.needs if need.key in parts),
+        questions.rules_of(workshop),
+    )
+
+
+def _strange(
+    pins: Sequence[Row], needs: dict[str, Need], boards: dict[str, Board], excluded: set[str], workshop: Workshop
+) -> Iterator[tuple[int, str]]:
+    """Pieces that are none, boards that are not there, the same piece twice, the wrong wood."""
+    seen: set[tuple[str, int, int]] = set()
+    for number, pin in enumerate(pins):
+        need, board = needs.get(pin["part"]), boards.get(pin["board"])
+        if need is None:
+            yield number, "A piece is pinned of a part that is not in this commission, or is cut already."
+            continue
+        name = piece_name(pin, need)
+        if (pin["part"], pin["piece"], pin["strip"]) in seen:
+            yield number, f"{name} is pinned in two places. Take one of them away."
+        seen.add((pin["part"], pin["piece"], pin["strip"]))
+        yield from ((number, words) for words in _no_such_piece(pin, need))
+        if board is None:
+            yield number, f"{name} is pinned to a board that is not in the rack any more. Unpin it."
+        elif pin["board"] in excluded:
+            yield number, f"{name} is pinned to {board.tag}, which is kept out. Let {board.tag} in, or unpin the piece."
+        elif not questions.thick_enough(board, need):
+            yield number, f"{name} cannot come from {board.tag}. {questions.why_no_board(need, [board], workshop)}"
+
+
+def _no_such_piece(pin: Row, need: Need) -> Iterator[str]:
+    first, last = need.part.cut_count + 1, need.part.quantity
+    if not first <= pin["piece"] <= last:
+        yield f"{need.part.name} has pieces {first} to {last} to be cut; there is no piece {pin['piece']}."
+    strips = range(1, need.rough.count + 1) if need.part.is_panel else (0,)
+    if pin["strip"] not in strips:
+        yield (
+            f"{need.part.name} has {need.rough.count} strips."
+            if need.part.is_panel
+            else (f"{need.part.name} is not glued from strips.")
+        )
