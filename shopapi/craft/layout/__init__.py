@@ -1,6 +1,8 @@
 """Parts on clear wood: the best layout that can be found in the time given, and a bound on any better one."""
 
+from shopapi.craft.layout.answers import answer_by_hand
 from shopapi.craft.layout.cut_tree import cut_tree_of
+from shopapi.craft.layout.figures import Figures, Leftover, Purchase, figures_of, leftovers_of, purchase_for
 from shopapi.craft.layout.legality import Illegal, check
 from shopapi.craft.layout.model import (
     Answer,
@@ -21,18 +23,25 @@ from shopapi.craft.layout.solve import solve
 __all__ = [
     "Answer",
     "CutTree",
+    "Figures",
     "Flaw",
     "Illegal",
     "LayoutError",
+    "Leftover",
     "Panel",
     "Placement",
     "Problem",
+    "Purchase",
     "Rules",
     "Stock",
     "Unplaced",
     "Wanted",
+    "answer_by_hand",
     "check",
     "cut_tree_of",
+    "figures_of",
+    "leftovers_of",
+    "purchase_for",
     "reason_for",
     "solve",
 ]

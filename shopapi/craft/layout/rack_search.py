@@ -4,16 +4,16 @@ from __future__ import annotations
 
 import math
 
+from shopapi.craft.layout.answers import answer_from
 from shopapi.craft.layout.clock import Clock
 from shopapi.craft.layout.cut_tree import cut_tree_of
 from shopapi.craft.layout.cuts import cut_board
 from shopapi.craft.layout.first import first_layouts
 from shopapi.craft.layout.frame import Frame
-from shopapi.craft.layout.model import Answer, CutTree, Placement, Problem, Progress, Unplaced
+from shopapi.craft.layout.model import Answer, CutTree, Placement, Problem, Progress
 from shopapi.craft.layout.pool import Choice
 from shopapi.craft.layout.prices import PriceRounds
 from shopapi.craft.layout.rack import Rack
-from shopapi.craft.layout.reasons import reason_for
 from shopapi.craft.layout.recreate import Recreation
 
 EXACT_COVER = "every layout cut by crosscut, rip, crosscut with each part as wide as its strip"
@@ -70,35 +70,8 @@ def answer_of(rack: Rack, problem: Problem, clock: Clock) -> Answer:
     covers = EXACT_COVER if rack.frame.exact else TRIMMED_COVER
     worth = {w.id: w.value for w in problem.wanted}
     pinned = sum(worth[pin.wanted] for pin in problem.pins)
-    return answer_from(problem, clock, placements, cuts, rack.bound + pinned, covers + (KEPT if problem.pins else ""))
-
-
-def answer_from(
-    problem: Problem,
-    clock: Clock,
-    placements: list[Placement],
-    cuts: dict[str, CutTree],
-    proved_bound: float,
-    covers: str,
-) -> Answer:
-    """An answer with what its placements are worth and what they leave wanting; values are whole, and so is a bound."""
-    wanted = {w.id: w for w in problem.wanted}
-    missing = {w.id: w.quantity for w in problem.wanted}
-    for p in placements:
-        missing[p.wanted] -= 1
-    value = sum(wanted[p.wanted].value for p in placements)
-    bound = max(value, math.floor(proved_bound + 1e-6))
-    return Answer(
-        value=value,
-        bound=bound,
-        proved_best=value >= bound,
-        bound_covers=covers,
-        seconds=clock.elapsed,
-        placements=tuple(placements),
-        cuts=cuts,
-        unplaced=tuple(
-            Unplaced(name, count, reason_for(problem, wanted[name])) for name, count in missing.items() if count > 0
-        ),
+    return answer_from(
+        problem, clock.elapsed, placements, cuts, rack.bound + pinned, covers + (KEPT if problem.pins else "")
     )
 
 

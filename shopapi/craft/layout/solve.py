@@ -5,6 +5,7 @@ from __future__ import annotations
 import math
 from collections.abc import Callable
 
+from shopapi.craft.layout.answers import with_sparing_cuts
 from shopapi.craft.layout.clock import Clock
 from shopapi.craft.layout.model import Answer, LayoutError, Problem, Progress
 from shopapi.craft.layout.pins import refuse_contradictions
@@ -40,4 +41,4 @@ def solve(
     warm_up()
 
     clock = Clock(seconds * (1 - OUTPUT_SHARE), work, stopped)
-    return lay_out(problem, clock, seed, told)
+    return with_sparing_cuts(problem, lay_out(problem, clock, seed, told))

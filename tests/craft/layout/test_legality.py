@@ -142,3 +142,17 @@ def test_the_maker_reads_lengths_as_the_workshop_writes_them():
 def test_a_board_that_is_not_there_has_no_cuts():
     with pytest.raises(LayoutError, match="Board B9 is not in this layout"):
         cut_tree_of(ROOMY, [Placement("B9", "P1", 20, 0, 300, 70)])
+
+
+def test_wood_beside_a_row_of_pieces_is_left_in_one_length():
+    problem = Problem((board("B1", 2000, 150),), (part("P1", 300, 60, 5),), Rules(kerf=4))
+    placements = [Placement("B1", "P1", 304 * n, 0, 300, 60) for n in range(5)]
+    tree = cut_tree_of(problem, placements)["B1"]
+    assert tree_complaints(tree, problem.stocks[0], placements, problem.rules) == []
+    left = sorted((node["length"], node["width"]) for node in leaves(tree) if node["part"] is None)
+    assert left[-1] in {(2000, 86), (1516, 86)}
+    assert (2000 - 1520, 150) in left or left[-1] == (2000, 86)
+
+
+def leaves(node):
+    return [leaf for piece in node["pieces"] for leaf in leaves(piece)] if "cut" in node else [node]

@@ -6,12 +6,13 @@ from dataclasses import replace
 
 import numpy as np
 
+from shopapi.craft.layout.answers import answer_from
 from shopapi.craft.layout.clock import Clock
 from shopapi.craft.layout.cuts import Span, cut_board, offcut, seen_face, sliced
 from shopapi.craft.layout.frame import Frame
 from shopapi.craft.layout.model import Answer, CutTree, Placement, Problem, Progress
 from shopapi.craft.layout.pricing import Pattern
-from shopapi.craft.layout.rack_search import answer_from, lay_out_rack
+from shopapi.craft.layout.rack_search import lay_out_rack
 from shopapi.craft.layout.sheets.any_stage import Block, Grid, cut_sheet
 from shopapi.craft.layout.sheets.turned import turned_placement, turned_problem, turned_tree, turned_words
 from shopapi.craft.layout.sheets.two_stage import TwoStage
@@ -54,7 +55,7 @@ def _lay_out_turned(problem: Problem, clock: Clock, seed: int, on_progress: Prog
         placements = [turned_placement(p) for p in found.placements]
         cuts = {name: turned_tree(tree) for name, tree in found.cuts.items()}
         words = turned_words(found.bound_covers)
-        return answer_from(problem, clock, placements, cuts, float(found.bound or 0), words)
+        return answer_from(problem, clock.elapsed, placements, cuts, float(found.bound or 0), words)
 
     tell = (lambda found: on_progress(back(found))) if on_progress else None
     return back(lay_out(turned_problem(problem), clock, seed, tell))
@@ -82,7 +83,7 @@ def lay_out_in_two(problem: Problem, clock: Clock, on_progress: Progress | None)
             placements += found
             cuts[problem.stocks[board].id] = tree
     covers = TWO_STAGES if frame.exact else TWO_STAGES_TRIMMED
-    return _told(answer_from(problem, clock, placements, cuts, search.bound, covers), on_progress)
+    return _told(answer_from(problem, clock.elapsed, placements, cuts, search.bound, covers), on_progress)
 
 
 def lay_out_in_any(problem: Problem, clock: Clock, seed: int, on_progress: Progress | None) -> Answer:
@@ -108,7 +109,7 @@ def lay_out_in_any(problem: Problem, clock: Clock, seed: int, on_progress: Progr
             left[frame.items[item].part] -= 1
         cuts[problem.stocks[board].id] = _tree(frame, board, found.block, placements)
     bound = min(bound, float((frame.worths * frame.quantities).sum()))
-    return _told(answer_from(problem, clock, placements, cuts, bound, ANY_STAGES), on_progress)
+    return _told(answer_from(problem, clock.elapsed, placements, cuts, bound, ANY_STAGES), on_progress)
 
 
 def _told(answer: Answer, on_progress: Progress | None) -> Answer:

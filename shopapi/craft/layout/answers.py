@@ -1,0 +1,68 @@
+"""Answers made from placements: by the search, and by hand."""
+
+from __future__ import annotations
+
+import math
+from collections.abc import Sequence
+from dataclasses import replace
+
+from shopapi.craft.layout.cut_tree import cut_tree_of
+from shopapi.craft.layout.legality import Say, check
+from shopapi.craft.layout.model import Answer, CutTree, LayoutError, Placement, Problem, Unplaced
+from shopapi.craft.layout.reasons import millimetres, reason_for
+
+
+def answer_from(
+    problem: Problem,
+    seconds: float,
+    placements: Sequence[Placement],
+    cuts: dict[str, CutTree],
+    proved_bound: float | None,
+    covers: str,
+) -> Answer:
+    """An answer with what its placements are worth and what they leave wanting; values are whole, and so is a bound.
+
+    Source: OWN, sums.
+    """
+    wanted = {w.id: w for w in problem.wanted}
+    missing = {w.id: w.quantity for w in problem.wanted}
+    for p in placements:
+        missing[p.wanted] -= 1
+    value = sum(wanted[p.wanted].value for p in placements)
+    bound = None if proved_bound is None else max(value, math.floor(proved_bound + 1e-6))
+    return Answer(
+        value=value,
+        bound=bound,
+        proved_best=bound is not None and value >= bound,
+        bound_covers=covers,
+        seconds=seconds,
+        placements=tuple(placements),
+        cuts=cuts,
+        unplaced=tuple(
+            Unplaced(name, count, reason_for(problem, wanted[name])) for name, count in missing.items() if count > 0
+        ),
+    )
+
+
+MOST_SPARED = 1000  # pieces of a layout whose cuts are worked out once more
+
+
+def with_sparing_cuts(problem: Problem, answer: Answer) -> Answer:
+    """The same layout with cuts that leave longer and wider offcuts, where the rules allow some choice.
+
+    Layouts of very many pieces keep their cuts. Source: OWN, `sparing_tree`.
+    """
+    if problem.rules.stages != 3 or problem.rules.first_cut != "crosscut" or len(answer.placements) > MOST_SPARED:
+        return answer
+    return replace(answer, cuts=cut_tree_of(problem, answer.placements))
+
+
+def answer_by_hand(problem: Problem, placements: Sequence[Placement], say: Say = millimetres) -> Answer:
+    """The answer that these placements make: value, cut trees, what they leave wanting; no bound is known.
+
+    Raises LayoutError, in a maker's words, when a piece breaks a rule (`check` names every one).
+    Source: OWN, from the definition.
+    """
+    for illegal in check(problem, placements, say):
+        raise LayoutError(f"Board {illegal.stock}, the piece of {illegal.wanted}: {illegal.words}")
+    return answer_from(problem, 0.0, placements, cut_tree_of(problem, placements), None, "")
