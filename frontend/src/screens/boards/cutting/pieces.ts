@@ -47,6 +47,21 @@ export function pieceTags(tag: string, count: number, taken: ReadonlySet<string>
   return tags;
 }
 
+/** The pieces that go into the rack, with the tags they carry; throws, in the maker's words, where two would carry one. */
+export function keptPieces(pieces: readonly Piece[], tags: readonly string[], kept: readonly boolean[], taken: ReadonlySet<string>): (Piece & { tag: string })[] {
+  const found = pieces.map((piece, at) => ({ ...piece, tag: tags[at]!.trim() })).filter((_, at) => kept[at]);
+  const double = found.find(({ tag }, at) => taken.has(tag) || found.findIndex((other) => other.tag === tag) !== at);
+  if (double) throw new Error(`Another board carries ${double.tag}. Chalk a different tag.`);
+  return found;
+}
+
+/** Why a board cannot be sawn as a layout has it: it is gone from the rack, or was measured anew since. */
+export function whyNotSawn(board: Size & Pick<BoardRow, 'tag' | 'status'>, laidOut: Size | undefined): string | null {
+  if (board.status !== 'in_rack') return `${board.tag} is not in the rack any more, so it cannot be cut.`;
+  const isSame = laidOut && Math.abs(laidOut.length_mm - board.length_mm) < LEAST_MM && Math.abs(laidOut.width_mm - board.width_mm) < LEAST_MM;
+  return isSame ? null : `${board.tag} was measured anew since the layout was made. Lay out again, then saw.`;
+}
+
 /** Marks of which something lies on the piece. */
 export function marksOn(piece: Piece, marks: readonly MarkRow[]): MarkRow[] {
   return marks.filter((mark) => {
