@@ -61,7 +61,7 @@ def cut_create(
     if id is not None:
         cut.id = id
     cut.save()
-    for piece, price in zip(pieces, _shared_price(board, pieces), strict=True):
+    for piece, price in zip(pieces, _shared_price(board, pieces, kind), strict=True):
         _make_child(board, piece, price)
     board.status = Board.Status.USED
     board.save(update_fields=["status"])
@@ -86,16 +86,20 @@ def cut_undo(*, cut: Cut) -> None:
     remove(cut)
 
 
-def _shared_price(board: Board, pieces: Sequence[Piece]) -> list[Decimal | None]:
-    """What was paid for the board, shared by area, so that nothing paid is forgotten; the last takes the rest."""
+def _shared_price(board: Board, pieces: Sequence[Piece], kind: str) -> list[Decimal | None]:
+    """What was paid for the board, shared by area.
+
+    The pieces of a cut carry all of it, the last takes the rest, so that nothing paid is forgotten. The offcuts of a
+    layout carry their share of the board only: the parts cut from it carry the rest.
+    """
     if board.price is None:
         return [None] * len(pieces)
-    whole = sum(piece["length_mm"] * piece["width_mm"] for piece in pieces)
-    cent = Decimal("0.01")
-    shares = [
-        (board.price * Decimal(piece["length_mm"] * piece["width_mm"] / whole)).quantize(cent) for piece in pieces
-    ]
-    shares[-1] += board.price - sum(shares, Decimal())
+    layout = kind == Cut.Kind.LAYOUT
+    areas = [piece["length_mm"] * piece["width_mm"] for piece in pieces]
+    whole = board.length_mm * board.width_mm if layout else sum(areas)
+    shares = [(board.price * Decimal(area / whole)).quantize(Decimal("0.01")) for area in areas]
+    if shares and not layout:
+        shares[-1] += board.price - sum(shares, Decimal())
     return [max(share, Decimal()) for share in shares]
 
 

@@ -1,5 +1,6 @@
 """Route: layouts."""
 
+from collections.abc import Callable
 from typing import Any
 
 from django.http import HttpResponse
@@ -12,7 +13,7 @@ from rest_framework.response import Response
 
 from shopapi.boards.models import Board, Face
 from shopapi.craft.layout import LayoutError
-from shopapi.layouts import services
+from shopapi.layouts import carrying_out, services
 from shopapi.layouts.models import Layout
 from shopapi.rest import Refusal
 from shopapi.workshops.lengths import LONGEST_MM
@@ -94,6 +95,18 @@ class FiguresSerializer(serializers.Serializer):
     leftovers = LeftoverSerializer(many=True)
 
 
+class CarriedSerializer(serializers.Serializer):
+    board = serializers.UUIDField()
+    cut = serializers.UUIDField()
+    on = serializers.DateField()
+
+
+class CarryOutSerializer(serializers.Serializer):
+    boards = serializers.ListField(
+        child=serializers.UUIDField(), required=False, max_length=2000, help_text="Left out: all that are not sawn yet."
+    )
+
+
 class BoardSizeSerializer(serializers.Serializer):
     tag = serializers.CharField()
     length_mm = serializers.FloatField()
@@ -114,6 +127,7 @@ class LayoutSerializer(WorkshopSerializer):
     seconds = serializers.FloatField(min_value=0.5, max_value=300, default=5)
     progress = ProgressSerializer(read_only=True, allow_null=True)
     figures = FiguresSerializer(read_only=True, allow_null=True)
+    carried = CarriedSerializer(many=True, read_only=True)
     placements = PlacementSerializer(many=True, read_only=True)
     unplaced = UnplacedSerializer(many=True, read_only=True)
     cuts = CutsField(read_only=True)
@@ -140,6 +154,7 @@ class LayoutSerializer(WorkshopSerializer):
             "proved_best",
             "figures",
             "carried_out_on",
+            "carried",
             "placements",
             "unplaced",
             "cuts",
@@ -206,6 +221,28 @@ class LayoutViewSet(WorkshopViewSet):
     def stop(self, request: Request, pk: str | None = None) -> Response:
         """Ends the search and keeps the best layout so far; one that is done stays as it is."""
         layout = services.layout_stop(layout=self.get_object())
+        return Response(self.get_serializer(layout).data)
+
+    @extend_schema(request=CarryOutSerializer, responses=LayoutSerializer)
+    @action(detail=True, methods=["post"], url_path="carry-out")
+    def carry_out(self, request: Request, pk: str | None = None) -> Response:
+        """Saws boards as laid out: they are used up, offcuts worth keeping go into the rack, parts count as cut."""
+        asked = CarryOutSerializer(data=request.data)
+        asked.is_valid(raise_exception=True)
+        boards = [str(key) for key in asked.validated_data.get("boards", [])]
+        return self._carried(lambda layout: carrying_out.carry_out(layout=layout, boards=boards))
+
+    @extend_schema(request=None, responses=LayoutSerializer)
+    @action(detail=True, methods=["post"])
+    def undo(self, request: Request, pk: str | None = None) -> Response:
+        """Takes back what was sawn by this layout today, as long as no offcut was worked on."""
+        return self._carried(lambda layout: carrying_out.undo(layout=layout))
+
+    def _carried(self, change: Callable[[Layout], Layout]) -> Response:
+        try:
+            layout = change(self.get_object())
+        except carrying_out.CarryingOutError as error:
+            raise Refusal(str(error), kind="carrying-out") from error
         return Response(self.get_serializer(layout).data)
 
     @extend_schema(responses={(200, "application/pdf"): OpenApiTypes.BINARY})

@@ -331,6 +331,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/layouts/{id}/carry-out/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Saws boards as laid out: they are used up, offcuts worth keeping go into the rack, parts count as cut. */
+        post: operations["layouts_carry_out_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/layouts/{id}/stop/": {
         parameters: {
             query?: never;
@@ -342,6 +359,23 @@ export interface paths {
         put?: never;
         /** @description Ends the search and keeps the best layout so far; one that is done stays as it is. */
         post: operations["layouts_stop_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/layouts/{id}/undo/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        get?: never;
+        put?: never;
+        /** @description Takes back what was sawn by this layout today, as long as no offcut was worked on. */
+        post: operations["layouts_undo_create"];
         delete?: never;
         options?: never;
         head?: never;
@@ -1049,6 +1083,26 @@ export interface components {
             /** Format: double */
             width_mm: number;
         };
+        Carried: {
+            /** Format: uuid */
+            board: string;
+            /** Format: uuid */
+            cut: string;
+            /** Format: date */
+            on: string;
+        };
+        CarriedRequest: {
+            /** Format: uuid */
+            board: string;
+            /** Format: uuid */
+            cut: string;
+            /** Format: date */
+            on: string;
+        };
+        CarryOutRequest: {
+            /** @description Left out: all that are not sawn yet. */
+            boards?: string[];
+        };
         Change: {
             seq: number;
             kind: string;
@@ -1414,6 +1468,7 @@ export interface components {
             readonly figures: components["schemas"]["Figures"] | null;
             /** Format: date */
             readonly carried_out_on: string | null;
+            readonly carried: components["schemas"]["Carried"][];
             readonly placements: components["schemas"]["Placement"][];
             readonly unplaced: components["schemas"]["Unplaced"][];
             readonly cuts: {
@@ -4387,7 +4442,79 @@ export interface operations {
             };
         };
     };
+    layouts_carry_out_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this layout. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["CarryOutRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Layout"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     layouts_stop_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this layout. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Layout"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    layouts_undo_create: {
         parameters: {
             query?: never;
             header?: {
