@@ -176,33 +176,6 @@ def test_cut_stays_once_a_piece_was_worked_on(at_the_rack: Page, touch: Touch, s
     assert sorted(tag for tag in named(page, shop) if tag.startswith("R-1")) == ["R-1", "R-1A", "R-1B"]
 
 
-def test_board_is_sawn_as_laid_out(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
-    page = at_the_rack
-    box = post(page, shop, "commissions", title="Small box", piece="box")
-    sizes = {"length_mm": 700, "width_mm": 90, "thickness_mm": 18}
-    post(page, shop, "parts", commission=box["id"], name="Side", species="black cherry", quantity=2, **sizes)
-    plank = board(page, shop, "S-1", species="black cherry")
-    laid = post(page, shop, "layouts", commission=box["id"], boards=[plank["id"]], aim="yield", seconds=2)
-    wait_for(page, lambda: [row for row in ask(page, shop, "layouts/")["results"] if row["state"] == "done"], 1)
-    page.goto(f"{shop.url}#/commissions/{box['id']}/layout")
-    touch.tap(page.get_by_role("link", name="Saw S-1 like this"))
-    expect(page.get_by_role("heading", name="Saw S-1")).to_be_visible()
-    expect(page.get_by_text("Side 1 of 2").first).to_be_attached()
-    page.context.set_offline(True)
-    touch.tap(page.get_by_role("button", name="It is sawn"))
-    expect(page.get_by_role("heading", name="Cut into")).to_be_visible()
-    page.context.set_offline(False)
-    left = ask(page, shop, f"layouts/{laid['id']}/")["figures"]["leftovers"]
-    assert left
-    wait_for(page, lambda: [row for row in named(page, shop).values() if row["parent"] == plank["id"]], len(left))
-    boards = named(page, shop)
-    assert boards["S-1"]["status"] == "used"
-    offcuts = [row for row in boards.values() if row["parent"] == plank["id"]]
-    assert {(row["origin_x_mm"], row["length_mm"], row["width_mm"]) for row in offcuts} == {
-        (row["x_mm"], row["length_mm"], row["width_mm"]) for row in left
-    }
-
-
 def test_clear_wood_is_told_with_no_signal(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
     page = at_the_rack
     knotty = board(page, shop, "K-1")

@@ -1,6 +1,6 @@
 import { describe, expect, it } from 'vitest';
 import type { MarkRow } from '../../../api/rows';
-import { keptPieces, marksOn, onTape, piecesOf, pieceTags, whyNotSawn } from './pieces';
+import { keptPieces, marksOn, onTape, piecesOf, pieceTags } from './pieces';
 
 const BOARD = { length_mm: 2400, width_mm: 200 };
 
@@ -59,13 +59,6 @@ describe('pieces for the rack', () => {
     expect(() => keptPieces(pieces, ['W-1', 'W-1B'], [true, true], new Set(['W-1']))).toThrow('Another board carries W-1.');
     expect(() => keptPieces(pieces, ['X', 'X'], [true, true], new Set())).toThrow('Another board carries X.');
   });
-});
-
-it('is not sawn by a layout of another size, or twice', () => {
-  const board = { ...BOARD, tag: 'W-1', status: 'in_rack' as const };
-  expect(whyNotSawn(board, { length_mm: 2400.2, width_mm: 200 })).toBeNull();
-  expect(whyNotSawn({ ...board, length_mm: 2350 }, BOARD)).toContain('measured anew');
-  expect(whyNotSawn({ ...board, status: 'used' }, BOARD)).toContain('not in the rack');
 });
 
 it('gives each piece the marks that reach onto it', () => {

@@ -55,13 +55,6 @@ export function keptPieces(pieces: readonly Piece[], tags: readonly string[], ke
   return found;
 }
 
-/** Why a board cannot be sawn as a layout has it: it is gone from the rack, or was measured anew since. */
-export function whyNotSawn(board: Size & Pick<BoardRow, 'tag' | 'status'>, laidOut: Size | undefined): string | null {
-  if (board.status !== 'in_rack') return `${board.tag} is not in the rack any more, so it cannot be cut.`;
-  const isSame = laidOut && Math.abs(laidOut.length_mm - board.length_mm) < LEAST_MM && Math.abs(laidOut.width_mm - board.width_mm) < LEAST_MM;
-  return isSame ? null : `${board.tag} was measured anew since the layout was made. Lay out again, then saw.`;
-}
-
 /** Marks of which something lies on the piece. */
 export function marksOn(piece: Piece, marks: readonly MarkRow[]): MarkRow[] {
   return marks.filter((mark) => {
