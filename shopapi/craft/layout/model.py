@@ -15,6 +15,7 @@ from typing import Any, Literal
 Blocks = Literal["all", "show"]
 CleanFaces = Literal["both", "one", "none"]
 CutType = Literal["exact", "trimmed"]
+KeptLevel = Literal["board", "flitch", "tone", "apart"]
 Wish = Literal["", "figure"]
 FirstCut = Literal["crosscut", "rip", "any"]
 CutTree = dict[str, Any]
@@ -279,13 +280,25 @@ class Unplaced:
 
 
 @dataclass(frozen=True)
+class KeptTogether:
+    """How near to one another the placed pieces of a group come from, and from which boards.
+
+    `level`: "board" (one board), "flitch" (boards of one log), "tone" (boards of like colour) or "apart".
+    """
+
+    group: str
+    level: KeptLevel
+    stocks: tuple[str, ...]
+
+
+@dataclass(frozen=True)
 class Answer:
     """The best layout found, what it is worth, and how much better any layout could be.
 
     `bound` is a value that no layout of the kind named in `bound_covers` can exceed, or None; `proved_best` says that
     the value reaches it. `cuts` holds a tree per board that carries at least one part: every node has x, y, length
     and width, a leaf its `part` (None: offcut), any other node its `cut` ("crosscut" or "rip"), `at` (where each kerf
-    begins) and `pieces` in order.
+    begins) and `pieces` in order. `together` says how well each group of parts was kept together.
     """
 
     value: int
@@ -296,3 +309,4 @@ class Answer:
     placements: tuple[Placement, ...]
     cuts: dict[str, CutTree]
     unplaced: tuple[Unplaced, ...]
+    together: tuple[KeptTogether, ...] = ()

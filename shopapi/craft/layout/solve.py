@@ -35,10 +35,10 @@ def solve(
         raise LayoutError(f"The time to search must be a number of seconds above 0, not {seconds!r}.")
     refuse_contradictions(problem)
     # the search brings compiled code: whoever only describes problems need not load it
-    from shopapi.craft.layout.sheets.lay_out import lay_out
     from shopapi.craft.layout.warm import warm_up
+    from shopapi.craft.layout.wishes import lay_out_as_wished
 
     warm_up()
 
     clock = Clock(seconds * (1 - OUTPUT_SHARE), work, stopped)
-    return with_sparing_cuts(problem, lay_out(problem, clock, seed, told))
+    return with_sparing_cuts(problem, lay_out_as_wished(problem, clock, seed, told))
