@@ -1,4 +1,4 @@
-import type { MarkRow, PartRow, ReadingRow, Row, ShotRow } from '../../api/rows';
+import type { CutRow, MarkRow, PartRow, ReadingRow, Row, ShotRow } from '../../api/rows';
 import type { OutboxEntry } from '../../offline/db';
 
 /** Where a row is edited; null where it can only be sent again or given up. */
@@ -9,6 +9,8 @@ export function placeOf(entry: OutboxEntry, row: Row | undefined): string | null
       return `#/rack/${entry.row_id}/edit`;
     case 'reading':
       return `#/rack/${(fields as ReadingRow).board}`;
+    case 'cut':
+      return `#/rack/${(fields as CutRow).board}`;
     case 'mark':
       return `#/rack/${(fields as MarkRow).board}/marks/${(fields as MarkRow).face}`;
     case 'shot':
