@@ -7,6 +7,7 @@ from collections.abc import Sequence
 from dataclasses import replace
 
 from shopapi.craft.layout.cut_tree import cut_tree_of
+from shopapi.craft.layout.glue import glued_from, panel_answer
 from shopapi.craft.layout.legality import Say, check
 from shopapi.craft.layout.model import Answer, CutTree, LayoutError, Placement, Problem, Unplaced
 from shopapi.craft.layout.reasons import millimetres, reason_for
@@ -65,4 +66,12 @@ def answer_by_hand(problem: Problem, placements: Sequence[Placement], say: Say =
     """
     for illegal in check(problem, placements, say):
         raise LayoutError(f"Board {illegal.stock}, the piece of {illegal.wanted}: {illegal.words}")
+    if problem.panels:
+        glued = []
+        for panel in problem.panels:
+            strips = {(p.stock, p.x, p.y): p for p in placements if p.wanted == panel.id}
+            for one in glued_from(panel, list(strips.values()), frozenset()):
+                # by hand a panel may come out a little wide: it is planed to width
+                glued.append(replace(one, strips=tuple(strips[p.stock, p.x, p.y] for p in one.strips)))
+        return replace(panel_answer(problem, 0.0, placements, glued), bound=None, proved_best=False, bound_covers="")
     return answer_from(problem, 0.0, placements, cut_tree_of(problem, placements), None, "")

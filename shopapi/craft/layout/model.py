@@ -280,6 +280,14 @@ class Unplaced:
 
 
 @dataclass(frozen=True)
+class GluedPanel:
+    """The strips of one panel, each at the width to which it is sawn."""
+
+    panel: str
+    strips: tuple[Placement, ...]
+
+
+@dataclass(frozen=True)
 class KeptTogether:
     """How near to one another the placed pieces of a group come from, and from which boards.
 
@@ -298,7 +306,8 @@ class Answer:
     `bound` is a value that no layout of the kind named in `bound_covers` can exceed, or None; `proved_best` says that
     the value reaches it. `cuts` holds a tree per board that carries at least one part: every node has x, y, length
     and width, a leaf its `part` (None: offcut), any other node its `cut` ("crosscut" or "rip"), `at` (where each kerf
-    begins) and `pieces` in order. `together` says how well each group of parts was kept together.
+    begins) and `pieces` in order. `together` says how well each group of parts was kept together, `glued` which
+    strips make which panel.
     """
 
     value: int
@@ -310,3 +319,4 @@ class Answer:
     cuts: dict[str, CutTree]
     unplaced: tuple[Unplaced, ...]
     together: tuple[KeptTogether, ...] = ()
+    glued: tuple[GluedPanel, ...] = ()

@@ -27,13 +27,19 @@ TRY_WORK, TRY_SECONDS = 60_000.0, 0.3  # spent on one set of boards
 WEIGHT = 30  # how much more a group's pieces are worth while a home is looked for
 
 
+def ids_of_groups(problem: Problem) -> dict[str, set[str]]:
+    """The parts and panels of every group. Source: OWN."""
+    groups: dict[str, set[str]] = {}
+    for part in (*problem.wanted, *problem.panels):
+        if part.together:
+            groups.setdefault(part.together, set()).add(part.id)
+    return groups
+
+
 def groups_of(problem: Problem) -> dict[str, list[Wanted]]:
     """The parts of every group of more than one piece, the group with most wood first. Source: OWN."""
-    groups: dict[str, list[Wanted]] = {}
-    for wanted in problem.wanted:
-        if wanted.together:
-            groups.setdefault(wanted.together, []).append(wanted)
-    real = {name: parts for name, parts in groups.items() if sum(w.quantity for w in parts) > 1}
+    parts_of = {name: [w for w in problem.wanted if w.id in ids] for name, ids in ids_of_groups(problem).items()}
+    real = {name: parts for name, parts in parts_of.items() if sum(w.quantity for w in parts) > 1}
     area = {name: sum(w.length * w.width * w.quantity for w in parts) for name, parts in real.items()}
     return {name: real[name] for name in sorted(real, key=lambda name: (-area[name], name))}
 
@@ -42,8 +48,7 @@ def kept_together(problem: Problem, placements: Sequence[Placement]) -> tuple[Ke
     """How near to one another the placed pieces of every group lie. Source: OWN."""
     stocks = {stock.id: stock for stock in problem.stocks}
     found = []
-    for name, parts in groups_of(problem).items():
-        ids = {wanted.id for wanted in parts}
+    for name, ids in sorted(ids_of_groups(problem).items()):
         used = sorted({p.stock for p in placements if p.wanted in ids})
         if used:
             found.append(KeptTogether(name, level_of([stocks[stock] for stock in used]), tuple(used)))

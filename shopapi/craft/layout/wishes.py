@@ -6,6 +6,7 @@ from dataclasses import replace
 
 from shopapi.craft.layout.clock import Clock
 from shopapi.craft.layout.model import Answer, LayoutError, Placement, Problem, Progress, Wanted
+from shopapi.craft.layout.panels import lay_out_panels
 from shopapi.craft.layout.sheets.lay_out import lay_out
 from shopapi.craft.layout.together import gathered, groups_of, kept_together
 
@@ -19,9 +20,13 @@ def lay_out_as_wished(problem: Problem, clock: Clock, seed: int, told: Progress 
 
     Source: OWN; how the time is shared out is our own choice.
     """
+    if problem.panels:
+        answer = lay_out_panels(problem, clock, seed, told, lay_out_as_wished)
+        return replace(answer, together=kept_together(problem, answer.placements))
     groups = groups_of(problem)
     if not groups:
-        return lay_out(problem, clock, seed, told)
+        answer = lay_out(problem, clock, seed, told)
+        return replace(answer, together=kept_together(problem, answer.placements))
     free = run(problem, clock, FREE_SHARE, seed, told)
     search = _Wishes(problem, free, clock, seed)
     search.all_at_once(list(groups.values()))
