@@ -71,6 +71,32 @@ describe('cutting a board with no signal', () => {
     await expect(undoCut((await db.rows('cut').get(cut))!)).rejects.toThrow('W-1A was worked on since');
   });
 
+  it('stays cut here while the shop still thinks the board whole', async () => {
+    const { board } = await sawn();
+    shop.signal = false;
+    await flush();
+    const row = { ...FIELDS, id: board, revision: 1, created_at: '', updated_at: '', place: 'loft' } as unknown as Record<string, unknown>;
+    await pull(db, async () => ({ entries: [{ seq: 3, kind: 'board', id: board, gone: false, row }], next: 3, more: false }));
+    expect(await standing()).toEqual(['W-1 used', 'W-1A in_rack', 'W-1B in_rack']);
+    shop.signal = true;
+    const cut = (await db.rows('cut').toArray())[0]!;
+    shop.refusals.set(cut.id, new Problem(503, {}));
+    await flush();
+    expect(shop.arrived.map((entry) => entry.kind)).toEqual(['board']);
+    expect(await standing()).toEqual(['W-1 used', 'W-1A in_rack', 'W-1B in_rack']);
+  });
+
+  it('cuts a piece again before the shop has heard of the first cut', async () => {
+    await sawn();
+    const piece = (await boards())[1]!;
+    await cutBoard(piece.id, { kind: 'rip', at_mm: 90, kerf_mm: 3, pieces: [{ tag: 'W-1A1', x_mm: 0, y_mm: 0, length_mm: 1000, width_mm: 90 }] });
+    expect(await standing()).toEqual(['W-1 used', 'W-1A used', 'W-1A1 in_rack', 'W-1B in_rack']);
+    const first = (await db.rows('cut').toArray()).find((cut) => cut.board !== piece.id)!;
+    await expect(undoCut(first)).rejects.toThrow('W-1A was worked on since');
+    await flush();
+    expect(shop.arrived.map((entry) => entry.body.board ?? entry.kind)).toEqual(['board', first.board, piece.id]);
+  });
+
   it('is undone by the shop once the shop has it', async () => {
     const { cut } = await sawn();
     await flush();

@@ -4,7 +4,7 @@ import { Problem, Unreachable, wordsOf } from '../api/problem';
 import { touches } from './choices';
 import { blobOf, type OutboxEntry, type ShopDb } from './db';
 import { newId } from './ids';
-import { makesOf } from './making';
+import { makesOf, sawnHere } from './making';
 import { overlay, threeWay } from './merge';
 
 export interface Photo {
@@ -90,7 +90,7 @@ async function settle(db: ShopDb, entry: OutboxEntry, reply: Row | null): Promis
       const shown = (await db.table(entry.kind).get(entry.row_id)) as Row | undefined;
       const isNews = left.length > 0 || !shown || shown.revision <= reply.revision;
       const row = isNews ? overlay(reply, left) : shown;
-      if (row) await db.table(entry.kind).put(row);
+      if (row) await db.table(entry.kind).put(sawnHere(entry.kind, row, await db.outbox.toArray()));
     }
     if (reply && left.length > 0) await db.shop_rows.put({ id: reply.id, kind: entry.kind, row: reply });
     else await db.shop_rows.delete(entry.row_id);

@@ -2,7 +2,7 @@
 import type { Row } from '../api/rows';
 import type { OutboxEntry, ShopDb } from './db';
 import { KINDS, KIND_NAMES } from './kinds';
-import { makesOf } from './making';
+import { makesOf, sawnHere } from './making';
 import { overlay } from './merge';
 
 export interface FeedEntry {
@@ -41,19 +41,20 @@ async function applyPage(db: ShopDb, page: FeedPage): Promise<void> {
   const tables = KIND_NAMES.map((kind) => db.table(kind));
   await db.transaction('rw', [...tables, db.outbox, db.shop_rows, db.meta], async () => {
     const waiting = new Map<string, OutboxEntry[]>();
-    for (const entry of await db.outbox.orderBy('seq').toArray()) {
+    const all = await db.outbox.orderBy('seq').toArray();
+    for (const entry of all) {
       waiting.set(entry.row_id, [...(waiting.get(entry.row_id) ?? []), entry]);
     }
     for (const entry of page.entries) {
       // A kind that a newer server has and this app does not know yet.
       if (!(entry.kind in KINDS)) continue;
-      await applyEntry(db, entry, waiting.get(entry.id) ?? []);
+      await applyEntry(db, entry, waiting.get(entry.id) ?? [], all);
     }
     await db.remember('since', page.next);
   });
 }
 
-async function applyEntry(db: ShopDb, entry: FeedEntry, waiting: OutboxEntry[]): Promise<void> {
+async function applyEntry(db: ShopDb, entry: FeedEntry, waiting: OutboxEntry[], all: OutboxEntry[]): Promise<void> {
   const table = db.table(entry.kind);
   const kind = entry.kind as keyof typeof KINDS;
   if (entry.gone || !entry.row) {
@@ -65,12 +66,12 @@ async function applyEntry(db: ShopDb, entry: FeedEntry, waiting: OutboxEntry[]):
   const row = entry.row as unknown as Row;
   if (waiting.length === 0) {
     const shown = (await table.get(entry.id)) as Row | undefined;
-    if (!shown || shown.revision <= row.revision) await table.put(row);
+    if (!shown || shown.revision <= row.revision) await table.put(sawnHere(kind, row, all));
     return;
   }
   await db.shop_rows.put({ id: entry.id, kind, row });
   const shown = overlay(row, waiting);
-  if (shown) await table.put(shown);
+  if (shown) await table.put(sawnHere(kind, shown, all));
   else await table.delete(entry.id);
 }
 
