@@ -11,111 +11,25 @@ from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 
-from shopapi.boards.models import Board, Face
+from shopapi.boards.models import Board
 from shopapi.craft.layout import LayoutError
+from shopapi.craft.packet import SheetError
 from shopapi.layouts import carrying_out, services
 from shopapi.layouts.models import Layout
+from shopapi.layouts.shapes import (
+    BoardSizeSerializer,
+    CarriedSerializer,
+    CarryOutSerializer,
+    CutsField,
+    FiguresSerializer,
+    LabelSheetSerializer,
+    PinSerializer,
+    PlacementSerializer,
+    ProgressSerializer,
+    UnplacedSerializer,
+)
 from shopapi.rest import Refusal
-from shopapi.workshops.lengths import LONGEST_MM
 from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
-
-
-class PlacementSerializer(serializers.Serializer):
-    board = serializers.UUIDField()
-    part = serializers.UUIDField()
-    piece = serializers.IntegerField(help_text="The how-manieth of its kind.")
-    strip = serializers.IntegerField(help_text="The how-manieth strip of a panel; 0: not a strip.")
-    x_mm = serializers.FloatField()
-    y_mm = serializers.FloatField()
-    length_mm = serializers.FloatField()
-    width_mm = serializers.FloatField()
-    face = serializers.CharField()
-    turned = serializers.BooleanField(default=False, help_text="Laid the other way round, end for end.")
-    pinned = serializers.BooleanField(default=False, help_text="Stays where it is when the rest is solved again.")
-
-
-class PlaceField(serializers.FloatField):
-    """A place or size on a board, brought to whole mm; also off the board, so that it can be said how far."""
-
-    def to_internal_value(self, data: Any) -> int:
-        value = super().to_internal_value(data)
-        if not abs(value) <= LONGEST_MM:
-            raise serializers.ValidationError("That is no place on a board.")
-        return round(value)
-
-
-class PinSerializer(serializers.Serializer):
-    """A piece laid by hand."""
-
-    board = serializers.UUIDField()
-    part = serializers.UUIDField()
-    piece = serializers.IntegerField(min_value=1)
-    strip = serializers.IntegerField(min_value=0, default=0)
-    x_mm = PlaceField()
-    y_mm = PlaceField()
-    length_mm = PlaceField(min_value=1)
-    width_mm = PlaceField(min_value=1)
-    face = serializers.ChoiceField(choices=Face.choices, default=Face.A)
-    turned = serializers.BooleanField(default=False)
-    pinned = serializers.BooleanField(default=True)
-
-    def to_internal_value(self, data: Any) -> dict[str, Any]:
-        pin = super().to_internal_value(data)
-        return {**pin, "board": str(pin["board"]), "part": str(pin["part"])}
-
-
-class UnplacedSerializer(serializers.Serializer):
-    part = serializers.UUIDField()
-    count = serializers.IntegerField()
-    reason = serializers.CharField()
-
-
-class ProgressSerializer(serializers.Serializer):
-    value = serializers.FloatField()
-    bound = serializers.FloatField(allow_null=True, help_text="No layout can be worth more; null: not known yet.")
-    gap_pct = serializers.FloatField(allow_null=True)
-    seconds = serializers.FloatField()
-
-
-class LeftoverSerializer(serializers.Serializer):
-    board = serializers.UUIDField()
-    x_mm = serializers.FloatField()
-    y_mm = serializers.FloatField()
-    length_mm = serializers.FloatField()
-    width_mm = serializers.FloatField()
-
-
-class FiguresSerializer(serializers.Serializer):
-    pieces = serializers.IntegerField()
-    unplaced = serializers.IntegerField()
-    boards_used = serializers.IntegerField()
-    parts_mm2 = serializers.FloatField(help_text="Rough pieces together.")
-    wood_used_mm2 = serializers.FloatField(help_text="The boards that are cut, without the leftovers worth keeping.")
-    board_mm2 = serializers.FloatField(help_text="The boards that are cut, whole.")
-    leftovers = LeftoverSerializer(many=True)
-
-
-class CarriedSerializer(serializers.Serializer):
-    board = serializers.UUIDField()
-    cut = serializers.UUIDField()
-    on = serializers.DateField()
-
-
-class CarryOutSerializer(serializers.Serializer):
-    boards = serializers.ListField(
-        child=serializers.UUIDField(), required=False, max_length=2000, help_text="Left out: all that are not sawn yet."
-    )
-
-
-class BoardSizeSerializer(serializers.Serializer):
-    tag = serializers.CharField()
-    length_mm = serializers.FloatField()
-    width_mm = serializers.FloatField()
-
-
-@extend_schema_field({"type": "object", "additionalProperties": True})
-class CutsField(serializers.JSONField):
-    """A cut tree per board."""
 
 
 class LayoutSerializer(WorkshopSerializer):
@@ -249,11 +163,36 @@ class LayoutViewSet(WorkshopViewSet):
     @action(detail=True, methods=["get"])
     def breakdown(self, request: Request, pk: str | None = None) -> HttpResponse:
         """The breakdown sheets: one drawing per board with its cut lines."""
-        layout = self.get_object()
-        if layout.state != Layout.State.DONE:
-            raise Refusal("The layout is not done yet, so there is nothing to print.")
+        layout = self._done()
         from shopapi.layouts.breakdown import breakdown_pdf
 
-        response = HttpResponse(breakdown_pdf(layout), content_type="application/pdf")
-        response["Content-Disposition"] = 'inline; filename="breakdown.pdf"'
-        return response
+        return _pdf(breakdown_pdf(layout), "breakdown.pdf")
+
+    @extend_schema(parameters=[LabelSheetSerializer], responses={(200, "application/pdf"): OpenApiTypes.BINARY})
+    @action(detail=True, methods=["get"])
+    def labels(self, request: Request, pk: str | None = None) -> HttpResponse:
+        """Part labels, one for each piece, on sheets described by their measures."""
+        layout = self._done()
+        asked = LabelSheetSerializer(data=request.query_params, context=self.get_serializer_context())
+        asked.is_valid(raise_exception=True)
+        from shopapi.layouts.labels import labels_pdf, sheet_for
+
+        given = dict(asked.validated_data)
+        used = given.pop("used")
+        try:
+            sheet = sheet_for(layout.workshop, **given)
+        except SheetError as error:
+            raise serializers.ValidationError(str(error)) from error
+        return _pdf(labels_pdf(layout, sheet, used), "labels.pdf")
+
+    def _done(self) -> Layout:
+        layout: Layout = self.get_object()
+        if layout.state != Layout.State.DONE:
+            raise Refusal("The layout is not done yet, so there is nothing to print.")
+        return layout
+
+
+def _pdf(content: bytes, name: str) -> HttpResponse:
+    response = HttpResponse(content, content_type="application/pdf")
+    response["Content-Disposition"] = f'inline; filename="{name}"'
+    return response

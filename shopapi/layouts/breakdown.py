@@ -26,6 +26,7 @@ from shopapi.craft.packet import (
     board_mark,
     named_sections,
     ordered_cuts,
+    setups,
 )
 from shopapi.layouts.models import Layout
 from shopapi.printing.documents.breakdown import build_breakdown
@@ -59,7 +60,16 @@ def breakdown_data(layout: Layout) -> BreakdownData:
         ),
         paper=paper_of(workshop.paper),
         measures=measures_of(workshop),
+        setups=setups(_trees(layout), _names(layout), measures_of(workshop)),
     )
+
+
+def _trees(layout: Layout) -> list[tuple[str, Row]]:
+    return [(kept["tag"], layout.cuts[key]) for key, kept, _ in used_boards(layout) if layout.cuts.get(key)]
+
+
+def _names(layout: Layout) -> dict[str, str]:
+    return {key: _cut_name(part) for key, part in layout.asked.get("parts", {}).items()}
 
 
 def measures_of(workshop: Workshop) -> Measures:
@@ -82,7 +92,7 @@ def read_picture(name: str) -> bytes:
 
 def _boards(layout: Layout) -> tuple[BoardBreakdown, ...]:
     asked = layout.asked
-    names = {key: _cut_name(part) for key, part in asked.get("parts", {}).items()}
+    names = _names(layout)
     kerf_mm, trim_mm = float(asked.get("kerf_mm", 0)), float(asked.get("end_trim_mm", 0))
     rows = []
     for key, kept, board in used_boards(layout):

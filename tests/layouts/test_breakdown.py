@@ -72,6 +72,18 @@ def test_the_sheets_come_as_a_pdf(maker: Person, layout: Layout) -> None:
             assert f"{cut.at_mm:.0f} mm" in document.text
 
 
+def test_every_piece_is_cut_at_one_setting_at_least(layout: Layout) -> None:
+    """The set-ups free as many blanks of each part as are placed."""
+    data = breakdown_data(layout)
+    freed: dict[str, int] = {}
+    for name, number in [what for each in data.setups for piece in each.pieces for what in piece.what]:
+        freed[name] = freed.get(name, 0) + number
+    assert freed["Rail"] >= 5
+    assert freed["Panel strip"] >= 3
+    sizes = {(each.kind, each.size_mm) for each in data.setups}
+    assert ("rip", 86.0) in sizes or ("rip", 108.0) in sizes
+
+
 def test_strips_and_copies_are_told_apart(layout: Layout) -> None:
     names = [piece.part for board in breakdown_data(layout).boards for piece in board.pieces]
     assert {"Panel, strip 1", "Panel, strip 2", "Panel, strip 3", "Rail 1", "Rail 5"} <= set(names)

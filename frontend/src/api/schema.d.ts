@@ -348,6 +348,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/layouts/{id}/labels/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Part labels, one for each piece, on sheets described by their measures. */
+        get: operations["layouts_labels_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/layouts/{id}/stop/": {
         parameters: {
             query?: never;
@@ -2550,6 +2567,7 @@ export interface components {
             board: string;
             face?: components["schemas"]["FaceEnum"];
             readonly state: components["schemas"]["ShotStateEnum"];
+            readonly problem: string;
             corners?: number[][] | null;
             readonly homography: number[][] | null;
             /**
@@ -2584,11 +2602,14 @@ export interface components {
             corners?: number[][] | null;
         };
         /**
-         * @description * `ready` - Waits for its corners
+         * @description * `received` - Being turned upright
+         *     * `ready` - Waits for its corners
+         *     * `squaring` - Being squared up
          *     * `squared` - Squared up
+         *     * `failed` - Did not work
          * @enum {string}
          */
-        ShotStateEnum: "ready" | "squared";
+        ShotStateEnum: "received" | "ready" | "squaring" | "squared" | "failed";
         /**
          * @description * `both` - both faces show
          *     * `one` - one face shows
@@ -4467,6 +4488,54 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Layout"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    layouts_labels_retrieve: {
+        parameters: {
+            query?: {
+                /** @description From the edge of a label to the same edge of the next. */
+                across_mm?: number;
+                columns?: number;
+                /** @description mm, or text such as 29 3/4" or 755 mm */
+                down_mm?: number;
+                /** @description mm, or text such as 29 3/4" or 755 mm */
+                height_mm?: number;
+                /** @description mm, or text such as 29 3/4" or 755 mm */
+                left_mm?: number;
+                rows?: number;
+                /** @description mm, or text such as 29 3/4" or 755 mm */
+                top_mm?: number;
+                /** @description Labels that are gone from the first sheet. */
+                used?: number;
+                /** @description mm, or text such as 29 3/4" or 755 mm */
+                width_mm?: number;
+            };
+            header?: never;
+            path: {
+                /** @description A UUID string identifying this layout. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
                 };
             };
             /** @description Refused, in words */

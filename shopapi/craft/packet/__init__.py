@@ -6,6 +6,7 @@ from shopapi.craft.packet.common import BoardMark, Maker, Measures, Paper, Pictu
 from shopapi.craft.packet.cut_order import BOARD, TRIM, Cut, Section, named_sections, ordered_cuts
 from shopapi.craft.packet.drawn_marks import board_mark
 from shopapi.craft.packet.frozen import FrozenError, from_json, to_json
+from shopapi.craft.packet.label_sheet import USUAL_SHEETS, LabelsData, LabelSheet, PartLabel, SheetError
 from shopapi.craft.packet.packet import (
     BoardUsed,
     CareDue,
@@ -18,11 +19,13 @@ from shopapi.craft.packet.packet import (
     UseDates,
 )
 from shopapi.craft.packet.seasons import MovementYear, PanelMonth, describe_year, movement_year
+from shopapi.craft.packet.setups import FromPiece, Setup, setups
 from shopapi.craft.packet.weight import mass_of_parts_kg
 
 __all__ = [
     "BOARD",
     "TRIM",
+    "USUAL_SHEETS",
     "BoardBreakdown",
     "BoardMark",
     "BoardUsed",
@@ -33,7 +36,10 @@ __all__ = [
     "Cut",
     "FinishEntry",
     "FinishRecord",
+    "FromPiece",
     "FrozenError",
+    "LabelSheet",
+    "LabelsData",
     "LeftOut",
     "Maker",
     "Measures",
@@ -41,10 +47,13 @@ __all__ = [
     "PacketData",
     "PanelMonth",
     "Paper",
+    "PartLabel",
     "PartLine",
     "Picture",
     "Piece",
     "Section",
+    "Setup",
+    "SheetError",
     "UseDates",
     "board_mark",
     "care_plan",
@@ -55,5 +64,6 @@ __all__ = [
     "movement_year",
     "named_sections",
     "ordered_cuts",
+    "setups",
     "to_json",
 ]

@@ -5,6 +5,7 @@ from datetime import date
 
 from shopapi.craft.packet.common import BoardMark, Measures, Paper, Picture, Piece
 from shopapi.craft.packet.cut_order import Cut, Section
+from shopapi.craft.packet.setups import Setup
 
 
 @dataclass(frozen=True)
@@ -48,3 +49,4 @@ class BreakdownData:
     language: str = "en"
     measures: Measures = field(default_factory=Measures)
     warnings: tuple[str, ...] = ()
+    setups: tuple[Setup, ...] = ()

@@ -81,7 +81,7 @@ def named_sections(tree: Mapping[str, Any]) -> tuple[Section, ...]:
 
 
 def _sections_of(node: Mapping[str, Any], label: str, depth: int) -> Iterator[Section]:
-    for child, child_label in _labelled(node.get("pieces", []), label, {}, depth):
+    for child, child_label in labelled_pieces(node.get("pieces", []), label, {}, depth):
         if "pieces" in child:
             sizes = (float(child[key]) for key in ("x", "y", "length", "width"))
             yield Section(child_label, *sizes)
@@ -96,13 +96,13 @@ def _cuts_of(
     kind = node.get("cut")
     if kind not in ("crosscut", "rip"):
         raise ValueError(f"A cut is a crosscut or a rip, not {kind!r}.")
-    labelled = list(_labelled(node["pieces"], label, names, depth))
+    labelled = list(labelled_pieces(node["pieces"], label, names, depth))
     yield from _lines(node, kind, labelled, label, kerf_mm)
     for child, child_label in labelled:
         yield from _cuts_of(child, child_label, names, kerf_mm, depth + 1)
 
 
-def _labelled(
+def labelled_pieces(
     pieces: list[Mapping[str, Any]], label: str, names: Mapping[str, str], depth: int
 ) -> Iterator[tuple[Mapping[str, Any], str]]:
     """Each piece with what it is called: its part's name, "offcut", or a letter and number like chalked on it."""

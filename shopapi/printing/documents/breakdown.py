@@ -4,9 +4,9 @@ from dataclasses import replace
 
 from reportlab.lib.units import mm
 from reportlab.pdfgen.canvas import Canvas
-from reportlab.platypus import BalancedColumns, CondPageBreak, Flowable, KeepTogether, Spacer
+from reportlab.platypus import BalancedColumns, CondPageBreak, Flowable, KeepTogether, PageBreak, Spacer
 
-from shopapi.craft.packet import BOARD, TRIM, BoardBreakdown, BreakdownData, Cut
+from shopapi.craft.packet import BOARD, TRIM, BoardBreakdown, BreakdownData, Cut, Setup
 from shopapi.printing import fonts, text
 from shopapi.printing.flowables.board import SHOP, BoardStretch, DrawnBoard, stretches
 from shopapi.printing.flowables.headings import paragraph
@@ -26,6 +26,17 @@ CAUTION = (
     "Wood under tension can close on a blade or spring apart as it is cut, and old boards hide metal: look for it "
     "first. Use the guards and the riving knife, and follow the saw's own manual."
 )
+
+SETUPS = (
+    "Set the stop or the fence once and cut all that is listed with it, round by round. The lines on the boards rule: "
+    "each is measured from the board's own end or edge, so that roundings do not add up."
+)
+TURNS = {
+    1: "First the boards are crosscut: by stop",
+    2: "Then the sections are ripped: by fence setting",
+    3: "Then the strips are crosscut: by stop",
+    4: "Last, to width: by fence setting",
+}
 
 
 def build_breakdown(data: BreakdownData, out: Out, read: ReadPicture = read_file) -> int:
@@ -49,7 +60,7 @@ def _story(data: BreakdownData, form: Format, album: Album) -> Story:
         story += _board(board, data, form, album)
     if not data.boards:
         story.append(paragraph("No board is cut in this layout.", "shop"))
-    return story
+    return [*story, *_by_setup(data)]
 
 
 def _opening(data: BreakdownData) -> Story:
@@ -113,6 +124,33 @@ def _lists_height(lists: list[Flowable], form: Format) -> float:
     return sum(heights) / 2 + max(heights, default=0) + LISTS_AROUND
 
 
+def _by_setup(data: BreakdownData) -> Story:
+    """The same cuts once more, gathered by the setting of the machine."""
+    if not data.setups:
+        return []
+    measures = [data.measures.length(each.size_mm) for each in data.setups]
+    width = _measure_width(measures)
+    story: Story = [PageBreak(), SheetTitle("By machine set-up", ruler=False), paragraph(SETUPS, "shop")]
+    for turn, title in TURNS.items():
+        rows = [
+            TickRow(f"{each.count}×", measure, _from_pieces(each), width)
+            for each, measure in zip(data.setups, measures, strict=True)
+            if each.turn == turn
+        ]
+        if rows:
+            story += [KeepTogether([paragraph(title, "shop_heading"), rows[0]]), *rows[1:]]
+    return story
+
+
+def _from_pieces(setup: Setup) -> str:
+    said = []
+    for piece in setup.pieces:
+        within = piece.board if piece.within == BOARD else f"{piece.board} {piece.within}"
+        what = ", ".join(name if number == 1 else f"{number} × {name}" for name, number in piece.what)
+        said.append(f"{within}: {what}")
+    return "; ".join(said)
+
+
 def _measure_width(words: list[str]) -> float:
     return max((text.width(each, SHOP_MEASURE_PT, fonts.STRONG) for each in words), default=0) + 12
 
@@ -153,10 +191,11 @@ def _pieces(board: BoardBreakdown, data: BreakdownData) -> list[Flowable]:
 class SheetTitle(Flowable):
     """The title of a shop paper, and a ruler that proves it was printed at full size."""
 
-    def __init__(self, words: str) -> None:
+    def __init__(self, words: str, *, ruler: bool = True) -> None:
         super().__init__()
         self.outline = words
         self._words = words
+        self._ruler = ruler
 
     def wrap(self, avail_width: float, _avail_height: float) -> tuple[float, float]:
         self.width, self.height = avail_width, 42
@@ -164,10 +203,11 @@ class SheetTitle(Flowable):
 
     def draw(self) -> None:
         self.canv.setFillColor(GRAPHITE)
-        ruler = RULER_MM * mm
+        ruler = RULER_MM * mm if self._ruler else 0
         line, size = text.fitted(self._words, 28, self.width - ruler - 18, fonts.STRONG, least=15)
         text.draw(self.canv, 0, 18, line, size, fonts.STRONG)
-        draw_ruler(self.canv, self.width - ruler, RULER_TOP, 8)
+        if self._ruler:
+            draw_ruler(self.canv, self.width - ruler, RULER_TOP, 8)
         crayon_line(self.canv, (1, 9), (60, 10), weight=2.8)
 
 
