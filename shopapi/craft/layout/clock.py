@@ -39,6 +39,11 @@ class Clock:
         """All the work there is time for, in units."""
         return self.work if self.work is not None else self.seconds * 1e6
 
+    @property
+    def spent(self) -> float:
+        """The share of the work, or else of the time, that is gone."""
+        return self.done / max(self.work, 1.0) if self.work is not None else self.elapsed / self.seconds
+
     def part(self, share: float) -> Clock:
         """A clock for a share of what is left; this one counts its time, not its work."""
         work = None if self.work is None else share * max(self.work - self.done, 0.0)

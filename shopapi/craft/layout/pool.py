@@ -76,8 +76,10 @@ class Pool:
                 losses[board] = net[numbers].max() - (0.0 if now is None else net[self._numbers[now.key]])
         return np.maximum(losses, 0.0)
 
-    def improve(self, choice: Choice, prices: Floats, slack: float, steps: int, seed: int, heat: float) -> Choice:
-        """A choice at least as good, after so many steps of local search.
+    def improve(
+        self, choice: Choice, prices: Floats, slack: float, steps: int, seed: int, heat: float, boards: list[int]
+    ) -> Choice:
+        """A choice at least as good, after so many steps of local search over these boards; the others stay.
 
         Patterns that are more than `slack` behind their board's best at these prices stay out: with slack at the gap
         between bound and value, no better choice holds one.
@@ -85,8 +87,9 @@ class Pool:
         net = self.net_worths(prices)
         chosen = np.full(len(self.by_board), -1, np.int64)
         kept = []
+        free = set(boards)
         for board, numbers in enumerate(self.by_board):
-            every = np.array(numbers, np.int64)
+            every = np.array(numbers if board in free else [], np.int64)
             if every.size:
                 every = every[net[every] >= net[every].max() - slack]
             now = choice[board]

@@ -135,7 +135,9 @@ class Pricer:
         """How many of each part these pieces are."""
         return np.bincount(self.part_of[pieces[:, 0]], minlength=len(self.frame.worths)).astype(np.int32)
 
-    def pattern(self, board: int, cuts: Ints, left: NDArray[np.int64], *, shared: bool = True) -> Pattern:
-        """The pattern of a whole board that `fill` gives."""
-        pieces = self.fill(board, cuts, left, shared=shared)
+    def pattern(
+        self, board: int, cuts: Ints, left: NDArray[np.int64], *, shared: bool = True, window: Window | None = None
+    ) -> Pattern:
+        """The pattern that `fill` gives."""
+        pieces = self.fill(board, cuts, left, shared=shared, window=window)
         return Pattern(board, pieces, self.counts(pieces))

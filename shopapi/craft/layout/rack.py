@@ -31,7 +31,18 @@ class Rack:
         self.bound = self.all_parts
         self.prices: Floats = np.zeros(len(frame.worths))
         self.grown_areas: Floats = np.array([b.length * b.width for b in frame.boards], np.float64)
+        self.in_play = [n for n in range(len(frame.boards)) if frame.strips(n).seg_from.size]
         self._on_better = on_better
+
+    def only(self, boards: list[int]) -> None:
+        """From now on recreation and local search leave all boards but these uncut."""
+        self.in_play = [n for n in boards if self.frame.strips(n).seg_from.size]
+
+    def settle(self, choice: Choice) -> None:
+        """Take a choice that is worth as much as the best and better in another way."""
+        self.best = list(choice)
+        if self._on_better:
+            self._on_better(self)
 
     @property
     def proved(self) -> bool:
@@ -69,14 +80,16 @@ class Rack:
         self.clock.count((self.pricer.worked - before) * SECTION_UNITS + 500)
         return found
 
-    def search(self, board: int, left: NDArray[np.int64]) -> tuple[Pattern, Ints, float]:
+    def search(self, board: int, left: NDArray[np.int64], window: Window | None = None) -> tuple[Pattern, Ints, float]:
         """Best pattern of a board at the pricer's worths, with the crosscuts and the upper bound of its worth."""
-        _, bound, cuts = self.counted_search(board)
-        pattern = self.pricer.pattern(board, cuts, left)
+        _, bound, cuts = self.counted_search(board, window)
+        pattern = self.pricer.pattern(board, cuts, left, window=window)
         self.pool.add(pattern)
         return pattern, cuts, bound
 
-    def cut(self, board: int, worths: Floats, limits: NDArray[np.int64], turns: int) -> Pattern | None:
+    def cut(
+        self, board: int, worths: Floats, limits: NDArray[np.int64], turns: int, window: Window | None = None
+    ) -> Pattern | None:
         """A good pattern of a board with no more than `limits` of each part.
 
         The search heeds quantities inside one stretch only: a part taken too often becomes dearer in the next turn.
@@ -86,12 +99,12 @@ class Rack:
         dearer = np.zeros(len(worths))
         for _ in range(turns):
             self.pricer.set_worths(np.maximum(worths - dearer, 0.0), limits)
-            pattern, cuts, _ = self.search(board, limits)
+            pattern, cuts, _ = self.search(board, limits, window)
             worth = float((pattern.counts * worths).sum())
             if worth > most:
                 best, most = pattern, worth
             if turns > 1:
-                wished = self.pricer.pattern(board, cuts, limits, shared=False).counts
+                wished = self.pricer.pattern(board, cuts, limits, shared=False, window=window).counts
                 over = np.maximum(wished - limits, 0)
                 if not over.any() or self.clock.over:
                     break
@@ -105,7 +118,7 @@ class Rack:
         seed = int(self.random.integers(1, 2**31))
         self.clock.count(steps * STEP_UNITS)
         slack = max(self.bound - self.value, 0.002 * self.bound)
-        better = self.pool.improve(choice, self.prices, slack, steps, seed, heat)
+        better = self.pool.improve(choice, self.prices, slack, steps, seed, heat, self.in_play)
         self.offer(better)
         return better
 

@@ -8,6 +8,7 @@ from shopapi.craft.layout.answers import answer_from
 from shopapi.craft.layout.clock import Clock
 from shopapi.craft.layout.cut_tree import cut_tree_of
 from shopapi.craft.layout.cuts import cut_board
+from shopapi.craft.layout.economy import spare_wood
 from shopapi.craft.layout.first import first_layouts
 from shopapi.craft.layout.frame import Frame
 from shopapi.craft.layout.model import Answer, CutTree, Placement, Problem, Progress
@@ -62,6 +63,7 @@ def search(rack: Rack) -> None:
             rounds.round()
             rack.improve(rack.best, 300)
         recreation.spend(max(clock.done - before, 50_000.0))
+    spare_wood(rack)
 
 
 def answer_of(rack: Rack, problem: Problem, clock: Clock) -> Answer:

@@ -26,7 +26,7 @@ class Recreation:
         # with few boards nothing but the worths brings new patterns
         self.wide = max(SPREAD, 0.4 / len(self.now))
         self.dives = DIVES if len(self.now) > FEW else 0.5
-        self.usable = [b for b in range(len(rack.frame.boards)) if rack.frame.strips(b).seg_from.size]
+        self.usable = rack.in_play
 
     def spend(self, units: float, tolerance: float = 0.1) -> None:
         """Tries for so much counted work. tolerance: share of the open gap that a step may lose."""
