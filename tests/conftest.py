@@ -91,6 +91,15 @@ def stranger(new_workshop: Callable[..., Person]) -> Person:
     return new_workshop(units="inch")
 
 
+def work_on_photographs() -> None:
+    """What the background worker does, done now."""
+    from shopapi.boards import selectors
+    from shopapi.boards import services as photographs
+
+    for shot in selectors.unfinished_shots():
+        photographs.shot_work(shot=shot)
+
+
 BOARD = {"species": "white oak", "length_mm": 2400, "width_mm": 200, "thickness_mm": 27}
 # Butt-end lower, far-end lower, far-end upper, butt-end upper; pixels.
 PICTURE_CORNERS = [[40, 260], [760, 250], [760, 190], [40, 180]]

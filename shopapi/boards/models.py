@@ -1,5 +1,7 @@
 """The rack: boards, their moisture readings and the photographs of their faces."""
 
+from typing import Any
+
 from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.db.models import Q
@@ -78,20 +80,41 @@ def _file_of(shot: "Shot", name: str) -> str:
     return f"{shot.workshop_id}/shots/{shot.pk}/{name}"
 
 
-class Shot(WorkshopOwned):
+class WorkedOn(WorkshopOwned):
+    """A row that the background worker writes to as well: a phone that has not heard of that yet is not stale."""
+
+    # The revision since which only the worker wrote.
+    asked_revision = models.PositiveIntegerField(default=0, editable=False)
+
+    class Meta:
+        abstract = True
+
+    def save(self, *args: Any, by_worker: bool = False, **kwargs: Any) -> None:
+        if not by_worker:
+            self.asked_revision = self.revision + 1
+            if (fields := kwargs.get("update_fields")) is not None:
+                kwargs["update_fields"] = {*fields, "asked_revision"}
+        super().save(*args, **kwargs)
+
+
+class Shot(WorkedOn):
     """One photograph of a board face: as it came, upright, and squared up once its corners are known."""
 
     class State(models.TextChoices):
+        RECEIVED = "received", "Being turned upright"
         READY = "ready", "Waits for its corners"
+        SQUARING = "squaring", "Being squared up"
         SQUARED = "squared", "Squared up"
+        FAILED = "failed", "Did not work"
 
     board = models.ForeignKey(Board, models.CASCADE, related_name="shots")
     face = models.CharField(max_length=1, choices=Face, default=Face.A)
-    state = models.CharField(max_length=10, choices=State, default=State.READY)
+    state = models.CharField(max_length=10, choices=State, default=State.RECEIVED)
+    problem = models.CharField(max_length=500, blank=True)
     taken_by = models.ForeignKey(Member, models.SET_NULL, null=True, related_name="+")
     original = models.FileField(upload_to=_file_of, max_length=200)
-    upright = models.FileField(upload_to=_file_of, max_length=200)
-    preview = models.FileField(upload_to=_file_of, max_length=200)
+    upright = models.FileField(upload_to=_file_of, max_length=200, blank=True)
+    preview = models.FileField(upload_to=_file_of, max_length=200, blank=True)
     squared = models.FileField(upload_to=_file_of, max_length=200, blank=True)
     sha256 = models.CharField(max_length=64)
     width_px = models.PositiveIntegerField()

@@ -30,6 +30,27 @@ def squared_shot(board: Board, face: str = "A") -> Shot | None:
     )
 
 
+def shots_with_corners(board: Board) -> list[Shot]:
+    return list(Shot.objects.for_workshop(board.workshop_id).filter(board=board).exclude(corners=None))
+
+
+def unfinished_shots() -> list[Shot]:
+    """Shots of all workshops that the background worker has still to do something for."""
+    waiting = [Shot.State.RECEIVED, Shot.State.SQUARING]
+    return list(Shot.objects.select_related("board").filter(state__in=waiting, gone_at=None).order_by("created_at"))
+
+
+def shot_in_sight(shot_id: str) -> Shot | None:
+    """None where it was removed."""
+    return Shot.objects.select_related("board").filter(pk=shot_id, gone_at=None).first()
+
+
+def shot_to_write(shot: Shot) -> Shot | None:
+    """The shot as it is now, locked until commit; None where it was removed."""
+    rows = Shot.objects.select_related("board").select_for_update(of=("self",))
+    return rows.filter(pk=shot.pk, gone_at=None).first()
+
+
 def latest_reading(board: Board) -> Reading | None:
     return (
         Reading.objects.for_workshop(board.workshop_id).filter(board=board).order_by("-read_on", "-created_at").first()

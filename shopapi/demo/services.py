@@ -12,7 +12,7 @@ from django.db import transaction
 from django.utils import timezone
 
 from shopapi.boards.models import Board, Reading
-from shopapi.boards.services import shot_create, shot_square
+from shopapi.boards.services import shot_keep, shot_work
 from shopapi.commissions.models import Client, Commission, Part
 from shopapi.craft.marks import Ellipse, Shape, bounds, kind_of, shape_to_dict
 from shopapi.demo import scenario
@@ -179,8 +179,8 @@ class _Loading:
 
     def _photographs(self, board: Board, portrait: Portrait) -> None:
         for face, (jpeg, corners) in portrait.shots.items():
-            shot = shot_create(member=self.owner, board=board, face=face, photo=BytesIO(jpeg))
-            shot_square(shot=shot, corners=corners)
+            shot = shot_keep(member=self.owner, board=board, face=face, photo=BytesIO(jpeg), corners=corners)
+            shot_work(shot=shot)
             self.shots += 1
         for flaws in _by_number(portrait.flaws):
             self._keep(_mark_of(board, flaws))

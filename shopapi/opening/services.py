@@ -38,9 +38,11 @@ def owner_ready(*, bare: bool, say: Callable[[str], None]) -> Member:
             say("Sawing the demo's boards and taking their pictures ...")
             load_demo()
     else:
+        from shopapi.boards.services import photographs_left_behind
         from shopapi.layouts.services import layouts_left_behind
         from shopapi.packets.services import packets_left_behind
 
+        photographs_left_behind()
         layouts_left_behind()
         packets_left_behind()
     return Member.objects.filter(role=Member.Role.OWNER, active=True).order_by("created_at")[0]

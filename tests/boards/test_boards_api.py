@@ -7,7 +7,7 @@ import numpy as np
 import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 
-from tests.conftest import BOARD, PICTURE_CORNERS, Person
+from tests.conftest import BOARD, PICTURE_CORNERS, Person, work_on_photographs
 
 
 def upload(person: Person, board: dict[str, Any], photo: bytes, **more: Any) -> Any:
@@ -21,12 +21,21 @@ def square(person: Person, shot: dict[str, Any], corners: Any) -> Any:
     )
 
 
+def shot_now(person: Person, shot: dict[str, Any]) -> dict[str, Any]:
+    return person.client.get(f"/api/shots/{shot['id']}/").json()
+
+
 def test_photo_is_kept_squared_and_shown(maker: Person, board: dict, picture_of_board: bytes) -> None:
     shot = upload(maker, board, picture_of_board).json()
-    assert (shot["state"], shot["width_px"], shot["height_px"]) == ("ready", 800, 400)
+    assert (shot["state"], shot["width_px"], shot["height_px"]) == ("received", 800, 400)
+    assert maker.client.get(f"/api/shots/{shot['id']}/preview/").status_code == 404
+    work_on_photographs()
+    assert shot_now(maker, shot)["state"] == "ready"
     assert maker.client.get(f"/api/shots/{shot['id']}/squared/").status_code == 404
-    squared = square(maker, shot, PICTURE_CORNERS).json()
-    assert squared["state"] == "squared"
+    assert square(maker, shot, PICTURE_CORNERS).json()["state"] == "squaring"
+    work_on_photographs()
+    squared = shot_now(maker, shot)
+    assert (squared["state"], squared["problem"]) == ("squared", "")
     assert squared["residual_mm"] == pytest.approx(0, abs=1e-6)
     assert squared["slip_mm"] > 0
     matrix = np.array(squared["homography"])
@@ -87,9 +96,12 @@ def test_corrected_tape_sizes_carry_photo_and_marks_along(maker: Person, board: 
     """A board taped 2400 mm that is 2500 mm long: what was marked at its far end stays at its far end."""
     shot = upload(maker, board, picture_of_board).json()
     square(maker, shot, PICTURE_CORNERS)
+    work_on_photographs()
     shape = {"type": "line", "points": [[2300, 50], [2400, 50]], "width_mm": 4}
     mark = maker.make("marks", board=board["id"], face="A", kind="check", shape=shape)
     maker.client.patch(f"/api/boards/{board['id']}/", {"length_mm": 2500}, format="json", headers={"If-Match": "*"})
+    assert shot_now(maker, shot)["state"] == "squaring"
+    work_on_photographs()
     moved = maker.client.get(f"/api/marks/{mark['id']}/").json()["shape"]["points"]
     assert np.allclose(moved, [[2300 * 25 / 24, 50], [2500, 50]])
     matrix = np.array(maker.client.get(f"/api/shots/{shot['id']}/").json()["homography"])

@@ -9,7 +9,7 @@ import pytest
 from django.core.files.uploadedfile import SimpleUploadedFile
 from PIL import Image
 
-from tests.conftest import PICTURE_CORNERS, Person
+from tests.conftest import PICTURE_CORNERS, Person, work_on_photographs
 
 KNOT = {"type": "ellipse", "cx_mm": 300, "cy_mm": 90, "rx_mm": 12, "ry_mm": 9}
 LONG_KNOT = {"type": "ellipse", "cx_mm": 1001.6, "cy_mm": 90, "rx_mm": 20, "ry_mm": 9}
@@ -46,7 +46,8 @@ def _photograph(maker: Person, board: dict[str, Any], picture: bytes, face: str 
         f"/api/shots/{made['id']}/", {"corners": PICTURE_CORNERS}, format="json", headers={"If-Match": "*"}
     )
     assert answer.status_code == 200, answer.content
-    return answer.json()
+    work_on_photographs()
+    return maker.client.get(f"/api/shots/{made['id']}/").json()
 
 
 def test_pieces_are_boards_that_keep_what_is_known_of_them(maker: Person) -> None:

@@ -7,7 +7,7 @@ import pytest
 
 from shopapi.layouts import services as layout_services
 from shopapi.layouts.models import Layout
-from tests.conftest import BOARD, PICTURE_CORNERS, Person
+from tests.conftest import BOARD, PICTURE_CORNERS, Person, work_on_photographs
 
 FIRST_COAT = datetime.fromisoformat("2026-03-02T10:00:00+00:00")
 AIR = {"temp_c": 20.0, "rh_pct": 50.0}
@@ -56,7 +56,9 @@ def _photograph(maker: Person, board: dict, picture: bytes) -> None:
         format="json",
         headers={"If-Match": f'"{row["revision"]}"'},
     )
-    assert squared.json()["state"] == "squared", squared.content
+    assert squared.status_code == 200, squared.content
+    work_on_photographs()
+    assert maker.client.get(f"/api/shots/{row['id']}/").json()["state"] == "squared"
 
 
 @pytest.fixture

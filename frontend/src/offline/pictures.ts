@@ -9,7 +9,7 @@ export type PictureSize = 'preview' | 'squared';
 const MOST_KEPT = 400;
 
 export const hasPicture = (shot: ShotRow, size: PictureSize) =>
-  shot.revision > 0 && (size === 'preview' || shot.state === 'squared');
+  shot.revision > 0 && (size === 'preview' ? shot.state !== 'received' : shot.state === 'squared');
 
 /** Squared by the shop, or its corners are known, so that this device can do it. */
 export const isSquare = (shot: ShotRow) => shot.state === 'squared' || shot.corners !== null;

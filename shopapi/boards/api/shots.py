@@ -3,21 +3,21 @@
 import json
 from typing import Any
 
-from django.db import IntegrityError, models
+from django.db import IntegrityError
 from django.http import FileResponse
 from drf_spectacular.types import OpenApiTypes
 from drf_spectacular.utils import OpenApiResponse, extend_schema, extend_schema_field
 from rest_framework import parsers, serializers
 from rest_framework.decorators import action
-from rest_framework.exceptions import NotFound
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shopapi.boards import photographs, services
+from shopapi.boards.api.worked_on import PICTURE, WorkedOnViewSet, picture
 from shopapi.boards.models import Shot
 from shopapi.craft.rectify import RectifyError
 from shopapi.rest import Refusal
-from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer, WorkshopViewSet
+from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer
 
 _PAIRS = {
     "type": "array",
@@ -77,6 +77,7 @@ class ShotSerializer(WorkshopSerializer):
             "face",
             "photo",
             "state",
+            "problem",
             "corners",
             "homography",
             "residual_mm",
@@ -90,6 +91,7 @@ class ShotSerializer(WorkshopSerializer):
         read_only_fields = (
             *OWNED_READ_ONLY,
             "state",
+            "problem",
             "residual_mm",
             "slip_mm",
             "mm_per_px",
@@ -100,31 +102,27 @@ class ShotSerializer(WorkshopSerializer):
         )
 
     def create(self, validated_data: dict[str, Any]) -> Shot:
-        corners = validated_data.pop("corners", None)
         validated_data.pop("workshop")
         try:
-            shot = services.shot_create(member=self.asker, **validated_data)
+            return services.shot_create(member=self.asker, **validated_data)
         except photographs.PhotoError as error:
             raise serializers.ValidationError({"photo": str(error)}) from error
-        return self._square(shot, corners) if corners else shot
+        except RectifyError as error:
+            raise serializers.ValidationError({"corners": str(error)}) from error
 
     def update(self, instance: Shot, validated_data: dict[str, Any]) -> Shot:
         corners = validated_data.pop("corners", None)
         if validated_data:
             instance = super().update(instance, validated_data)
-        return self._square(instance, corners) if corners else instance
-
-    def _square(self, shot: Shot, corners: list[list[float]]) -> Shot:
+        if not corners:
+            return instance
         try:
-            return services.shot_square(shot=shot, corners=corners)
+            return services.shot_square(shot=instance, corners=corners)
         except RectifyError as error:
             raise serializers.ValidationError({"corners": str(error)}) from error
 
 
-_PICTURE = {(200, "image/jpeg"): OpenApiTypes.BINARY}
-
-
-class ShotViewSet(WorkshopViewSet):
+class ShotViewSet(WorkedOnViewSet):
     """Photographs of board faces; corners sent later square them up."""
 
     model = Shot
@@ -149,29 +147,23 @@ class ShotViewSet(WorkshopViewSet):
         rows = self.get_queryset().filter(pk=given, sha256=photographs.digest_of(photo))
         return rows.first()
 
-    @extend_schema(responses=_PICTURE)
+    @extend_schema(responses=PICTURE)
     @action(detail=True, methods=["get"])
     def preview(self, request: Request, pk: str | None = None) -> FileResponse:
         """Upright and small enough for a phone's screen."""
-        return _picture(self.get_object().preview, "image/jpeg")
+        return picture(
+            self.get_object().preview, "image/jpeg", missing="This photograph is still being turned upright."
+        )
 
-    @extend_schema(responses=_PICTURE)
+    @extend_schema(responses=PICTURE)
     @action(detail=True, methods=["get"])
     def squared(self, request: Request, pk: str | None = None) -> FileResponse:
         """The board as if seen straight from above: butt end left, upper edge on top."""
-        return _picture(self.get_object().squared, "image/jpeg")
+        return picture(self.get_object().squared, "image/jpeg", missing="This photograph has not been squared up yet.")
 
     @extend_schema(responses={200: OpenApiResponse(OpenApiTypes.BINARY, description="The photograph as it came")})
     @action(detail=True, methods=["get"])
     def original(self, request: Request, pk: str | None = None) -> FileResponse:
         """The photograph as it came, without the place it was taken at."""
-        return _picture(self.get_object().original, "application/octet-stream", attach=True)
-
-
-def _picture(file: models.fields.files.FieldFile, content_type: str, *, attach: bool = False) -> FileResponse:
-    if not file:
-        raise NotFound("This photograph has not been squared up yet.")
-    response = FileResponse(file.open("rb"), content_type=content_type, as_attachment=attach)
-    # The app asks with the row's revision in the address, so a picture never changes behind its address.
-    response["Cache-Control"] = "private, max-age=31536000, immutable"
-    return response
+        shot = self.get_object()
+        return picture(shot.original, "application/octet-stream", missing="", attach=True)

@@ -6,10 +6,14 @@ from shopapi.boards.photographs.intake import (
     PREVIEW_PX,
     Intake,
     PhotoError,
+    Received,
+    Upright,
     digest_of,
     read_upload,
+    receive,
+    stand_upright,
 )
-from shopapi.boards.photographs.squared import CutOut, SquaredPhoto, cut_out, square_photo
+from shopapi.boards.photographs.squared import CutOut, SquaredPhoto, checked_corners, cut_out, square_photo
 
 __all__ = [
     "GREATEST_BYTES",
@@ -18,9 +22,14 @@ __all__ = [
     "CutOut",
     "Intake",
     "PhotoError",
+    "Received",
     "SquaredPhoto",
+    "Upright",
+    "checked_corners",
     "cut_out",
     "digest_of",
     "read_upload",
+    "receive",
     "square_photo",
+    "stand_upright",
 ]

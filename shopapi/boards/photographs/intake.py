@@ -17,6 +17,7 @@ GREATEST_BYTES = 40 * 1024 * 1024
 GREATEST_MEGAPIXELS = 80
 LEAST_SIDE_PX = 32
 PREVIEW_PX = 1600
+_ORIENTATION = 0x0112
 
 _FORMATS = {"JPEG": ("image/jpeg", "jpg"), "PNG": ("image/png", "png"), "WEBP": ("image/webp", "webp")}
 _FORMATS |= {"MPO": _FORMATS["JPEG"], "HEIF": ("image/heic", "heic")}
@@ -31,56 +32,77 @@ class PhotoError(ValueError):
 
 
 @dataclass(frozen=True)
-class Intake:
-    """A photograph as it is kept.
+class Received:
+    """A photograph that can be read, before anything is made of it.
 
     original: the file as it came, its pixels untouched, place and maker's notes removed from its metadata.
     original_type, suffix: media type and file ending of `original`.
-    upright: JPEG, turned upright; the pixels that corners are given in. The original itself where that is one already.
-    width_px, height_px: of `upright`.
-    preview: upright JPEG, long side 1600 px at most.
+    width_px, height_px: of the photograph turned upright.
     sha256: of the file as it came, to know it again.
     """
 
     original: bytes
     original_type: str
     suffix: str
-    upright: bytes
     width_px: int
     height_px: int
-    preview: bytes
-    preview_width_px: int
-    preview_height_px: int
     sha256: str
 
 
-def read_upload(file: BinaryIO | bytes) -> Intake:
-    """Take in a photograph; PhotoError where the file is none, is broken, or is bigger than would help."""
+@dataclass(frozen=True)
+class Upright:
+    """upright: JPEG, turned upright; the pixels that corners are given in. The original where that is one already.
+    preview: upright JPEG, long side 1600 px at most."""
+
+    upright: bytes
+    preview: bytes
+    preview_width_px: int
+    preview_height_px: int
+
+
+@dataclass(frozen=True)
+class Intake(Received, Upright):
+    """A photograph as it is kept."""
+
+
+def receive(file: BinaryIO | bytes) -> Received:
+    """Check that a file is a whole photograph and take its place out of it.
+
+    PhotoError where it is none, is broken, or is bigger than would help.
+    """
     data = _bytes_of(file)
     image = _opened(data)
     media_type, suffix = _FORMATS[image.format or ""]
     exif = kept_exif(image)
-    icc = image.info.get("icc_profile")
-    upright_already = suffix == "jpg" and image.getexif().get(0x0112, 1) == 1 and image.mode in ("RGB", "L")
-    picture = _decoded(image)
+    size = image.size
+    _read_through(image)
+    width, height = size[::-1] if _lies_sideways(image, suffix) else size
     original = without_place(data, suffix, exif)
     if original is None:  # a container we cannot clean: keep the pixels, drop the rest
-        original, media_type, suffix = _jpeg(picture, 97, icc), "image/jpeg", "jpg"
-    upright = original if upright_already else _jpeg(picture, 92, icc)
-    width, height = picture.size
+        icc = image.info.get("icc_profile")
+        original, media_type, suffix = _jpeg(_decoded(_opened(data)), 97, icc), "image/jpeg", "jpg"
+    return Received(original, media_type, suffix, width, height, hashlib.sha256(data).hexdigest())
+
+
+def stand_upright(original: bytes) -> Upright:
+    """The upright photograph and its preview, from `Received.original`."""
+    image = _opened(original)
+    icc = image.info.get("icc_profile")
+    is_jpeg = _FORMATS[image.format or ""][1] == "jpg"
+    if is_jpeg and image.getexif().get(_ORIENTATION, 1) == 1 and image.mode in ("RGB", "L"):
+        image.draft(None, (PREVIEW_PX, PREVIEW_PX))  # decodes no finer than the preview needs
+        picture, upright = _decoded(image), original
+    else:
+        picture = _decoded(image)
+        upright = _jpeg(picture, 92, icc)
     picture.thumbnail((PREVIEW_PX, PREVIEW_PX), Image.Resampling.BICUBIC, reducing_gap=2.0)
-    return Intake(
-        original=original,
-        original_type=media_type,
-        suffix=suffix,
-        upright=upright,
-        width_px=width,
-        height_px=height,
-        preview=_jpeg(picture, 84, icc),
-        preview_width_px=picture.width,
-        preview_height_px=picture.height,
-        sha256=hashlib.sha256(data).hexdigest(),
-    )
+    return Upright(upright, _jpeg(picture, 84, icc), picture.width, picture.height)
+
+
+def read_upload(file: BinaryIO | bytes) -> Intake:
+    """Take in a photograph whole, at once; PhotoError as in `receive`."""
+    received = receive(file)
+    return Intake(**vars(stand_upright(received.original)), **vars(received))
 
 
 def digest_of(file: BinaryIO) -> str:
@@ -128,6 +150,17 @@ def _too_many_pixels(megapixels: str) -> PhotoError:
         f"The photo has {megapixels} megapixels; {GREATEST_MEGAPIXELS} at most can be read. "
         "Set the camera to about 12 megapixels: marks land just as well."
     )
+
+
+def _lies_sideways(image: Image.Image, suffix: str) -> bool:
+    """Whether turning it upright swaps width and height; a HEIC is opened upright."""
+    return suffix != "heic" and image.getexif().get(_ORIENTATION, 1) in (5, 6, 7, 8)
+
+
+def _read_through(image: Image.Image) -> None:
+    """All of the file decoded once, a JPEG at an eighth of its size: a photo cut short shows only then."""
+    image.draft(None, (1, 1))
+    _decoded(image)
 
 
 def _decoded(image: Image.Image) -> Image.Image:

@@ -43,9 +43,9 @@ def square_photo(
     greatest_px: int = rectify.DEFAULT_GREATEST_PX,
 ) -> SquaredPhoto:
     """Square an upright photograph, as `Intake.upright` holds it; rectify.RectifyError where that is impossible."""
-    squaring = rectify.square_corners(corners_px, length_mm, width_mm)
     image = Image.open(io.BytesIO(upright))
-    _refuse_outside(squaring.points_px, image.size)
+    corners = checked_corners(corners_px, length_mm, width_mm, image.size)
+    squaring = rectify.square_corners(corners, length_mm, width_mm)
     # OpenCV decodes straight into the array that is warped: half the time of going through Pillow.
     photo = cv2.imdecode(np.frombuffer(upright, np.uint8), cv2.IMREAD_COLOR_BGR | cv2.IMREAD_IGNORE_ORIENTATION)
     if photo is None:
@@ -66,6 +66,15 @@ def square_photo(
         residual_mm=squaring.residual_mm,
         slip_mm=rectify.slip_mm(squaring.points_px, length_mm, width_mm),
     )
+
+
+def checked_corners(
+    corners_px: Sequence[Sequence[float]], length_mm: float, width_mm: float, size_px: tuple[int, int]
+) -> list[list[float]]:
+    """The corners in order; rectify.RectifyError where a photo of that width and height cannot be squared by them."""
+    corners = rectify.square_corners(corners_px, length_mm, width_mm).points_px
+    _refuse_outside(corners, size_px)
+    return [[float(x), float(y)] for x, y in corners]
 
 
 @dataclass(frozen=True)

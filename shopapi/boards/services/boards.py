@@ -5,8 +5,9 @@ from typing import Any
 
 from django.db import transaction
 
-from shopapi.boards.models import Board, Shot
-from shopapi.boards.services.shots import shot_square
+from shopapi.boards import selectors
+from shopapi.boards.models import Board
+from shopapi.boards.services.shots import shot_square_anew
 
 Resize = Callable[[Board, float, float], None]
 # What else lies on a board and must follow when its tape sizes are put right: (board, old length, old width).
@@ -21,10 +22,10 @@ def board_update(*, board: Board, **changes: Any) -> Board:
         setattr(board, name, value)
     board.save()
     if (board.length_mm, board.width_mm) != (length_mm, width_mm):
-        shots = Shot.objects.for_workshop(board.workshop_id).filter(board=board, state=Shot.State.SQUARED)
+        # A piece cut off a photographed board has no corners of its own.
+        shots = selectors.shots_with_corners(board)
         for shot in shots:
-            if shot.corners:  # a piece cut off a photographed board has none of its own
-                shot_square(shot=shot, corners=shot.corners)
+            shot_square_anew(shot=shot)
         if shots:
             for follow in after_resize:
                 follow(board, length_mm, width_mm)

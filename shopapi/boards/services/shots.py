@@ -1,21 +1,44 @@
-"""Writes about photographs."""
+"""Writes about photographs: kept in the request, turned upright and squared by the background worker."""
 
+import logging
 from collections.abc import Sequence
-from typing import BinaryIO
+from typing import Any, BinaryIO
 from uuid import UUID
 
 from django.core.files.base import ContentFile
-from django.db import transaction
+from django.db import OperationalError, transaction
 
-from shopapi.boards import photographs
-from shopapi.boards.models import Board, Shot
+from shopapi.boards import photographs, selectors
+from shopapi.boards.models import Shot
+from shopapi.craft import rectify
 from shopapi.workshops.models import Member
+
+log = logging.getLogger(__name__)
+
+Corners = Sequence[Sequence[float]]
+State = Shot.State
+STUMBLED = "The photograph could not be worked on. It is kept as it came; set its corners again, or take another."
 
 
 @transaction.atomic
-def shot_create(*, member: Member, board: Board, face: str, photo: BinaryIO, id: UUID | None = None) -> Shot:
-    """Keeps the photograph, its upright copy and a preview. Raises photographs.PhotoError where it cannot be read."""
-    taken = photographs.read_upload(photo)
+def shot_create(
+    *, member: Member, board: Any, face: str, photo: BinaryIO, id: UUID | None = None, corners: Corners | None = None
+) -> Shot:
+    """Keeps the photograph; the background worker turns it upright and squares it.
+
+    Raises photographs.PhotoError where it cannot be read, craft.rectify.RectifyError for corners that cannot be.
+    """
+    shot = shot_keep(member=member, board=board, face=face, photo=photo, id=id, corners=corners)
+    _enqueue(shot)
+    return shot
+
+
+@transaction.atomic
+def shot_keep(
+    *, member: Member, board: Any, face: str, photo: BinaryIO, id: UUID | None = None, corners: Corners | None = None
+) -> Shot:
+    """As `shot_create`, with nothing asked of the background worker: `shot_work` is called by whoever keeps it."""
+    taken = photographs.receive(photo)
     shot = Shot(
         workshop=member.workshop,
         board=board,
@@ -27,28 +50,135 @@ def shot_create(*, member: Member, board: Board, face: str, photo: BinaryIO, id:
     )
     if id is not None:
         shot.id = id
+    if corners is not None:
+        shot.corners = _checked(shot, corners)
     shot.original.save(f"original.{taken.suffix}", ContentFile(taken.original), save=False)
-    shot.upright.save("upright.jpg", ContentFile(taken.upright), save=False)
-    shot.preview.save("preview.jpg", ContentFile(taken.preview), save=False)
     shot.save()
     return shot
 
 
 @transaction.atomic
-def shot_square(*, shot: Shot, corners: Sequence[Sequence[float]]) -> Shot:
-    """Squares the shot to its board's tape sizes. Raises craft.rectify.RectifyError for corners that cannot be."""
+def shot_square(*, shot: Shot, corners: Corners) -> Shot:
+    """Sets the corners and asks for the squaring. Raises craft.rectify.RectifyError for corners that cannot be."""
+    shot.corners = _checked(shot, corners)
+    return _ask(shot)
+
+
+@transaction.atomic
+def shot_square_anew(*, shot: Shot) -> None:
+    """Asks for the squaring again, after the board was measured anew."""
+    _ask(shot, by_worker=True)
+
+
+def shot_work(*, shot: Shot) -> None:
+    """Does all that the photograph waits for; what goes wrong is kept in words.
+
+    May be called twice, or be stopped half way and called again.
+    """
+    left: Shot | None = shot
+    try:
+        if shot.state == State.RECEIVED:
+            left = _turn_upright(shot)
+        while left is not None and left.state == State.SQUARING:
+            left = _square(left)
+    except Exception:
+        log.exception("shot %s failed", shot.pk)
+        problem = (
+            "The photograph could not be worked on. It is kept as it came; set its corners again, or take another."
+        )
+        _store(shot, state=State.FAILED, problem=problem)
+
+
+def photographs_left_behind() -> int:
+    """Puts what a stopped service left half done into the queue again."""
+    left = selectors.unfinished_shots()
+    for shot in left:
+        _enqueue(shot)
+    return len(left)
+
+
+def _checked(shot: Shot, corners: Corners) -> list[list[float]]:
+    return photographs.checked_corners(
+        corners, shot.board.length_mm, shot.board.width_mm, (shot.width_px, shot.height_px)
+    )
+
+
+def _ask(shot: Shot, *, by_worker: bool = False) -> Shot:
+    shot.state = State.SQUARING if shot.upright else State.RECEIVED
+    shot.problem = ""
+    shot.save(update_fields=["corners", "state", "problem"], by_worker=by_worker)
+    _enqueue(shot)
+    return shot
+
+
+def _enqueue(shot: Shot) -> None:
+    from shopapi.boards.tasks import work_on_shot
+
+    transaction.on_commit(lambda: work_on_shot.enqueue(str(shot.pk)))
+
+
+def _turn_upright(shot: Shot) -> Shot | None:
+    with shot.original.open("rb") as file:
+        made = photographs.stand_upright(file.read())
+    shot.upright.save("upright.jpg", ContentFile(made.upright), save=False)
+    shot.preview.save("preview.jpg", ContentFile(made.preview), save=False)
+    return _store(shot, upright=shot.upright.name, preview=shot.preview.name, state=State.READY)
+
+
+def _square(shot: Shot) -> Shot | None:
+    """Squares the shot to its board's tape sizes."""
     board = shot.board
     with shot.upright.open("rb") as file:
-        made = photographs.square_photo(file.read(), corners, board.length_mm, board.width_mm)
-    shot.corners = [[float(x), float(y)] for x, y in made.corners_px]
-    shot.homography = made.homography
-    shot.residual_mm = made.residual_mm
-    shot.slip_mm = made.slip_mm
-    shot.mm_per_px = made.mm_per_px
-    shot.squared_width_px, shot.squared_height_px = made.width_px, made.height_px
-    shot.squared_length_mm, shot.squared_across_mm = board.length_mm, board.width_mm
+        upright = file.read()
+    try:
+        made = photographs.square_photo(upright, shot.corners or [], board.length_mm, board.width_mm)
+    except rectify.RectifyError as error:
+        return _store(shot, asked=_asked(shot), state=State.FAILED, problem=str(error)[:500])
     # The picture squared before stays: a packet that was handed out names it.
     shot.squared.save("squared.jpg", ContentFile(made.jpeg), save=False)
-    shot.state = Shot.State.SQUARED
-    shot.save()
-    return shot
+    return _store(
+        shot,
+        asked=_asked(shot),
+        state=State.SQUARED,
+        problem="",
+        squared=shot.squared.name,
+        homography=made.homography,
+        residual_mm=made.residual_mm,
+        slip_mm=made.slip_mm,
+        mm_per_px=made.mm_per_px,
+        squared_width_px=made.width_px,
+        squared_height_px=made.height_px,
+        squared_length_mm=board.length_mm,
+        squared_across_mm=board.width_mm,
+    )
+
+
+Asked = tuple[Any, ...]
+
+
+def _asked(shot: Shot) -> Asked:
+    return shot.corners, shot.board.length_mm, shot.board.width_mm
+
+
+def _store(shot: Shot, *, asked: Asked | None = None, **found: Any) -> Shot | None:
+    """Keeps what was found, unless the shot was removed or asked something else meanwhile; gives it as it is now."""
+    for is_last in (False, True):
+        try:
+            return _store_once(shot, asked, found)
+        except OperationalError:  # two that wait for each other: the database ends one of them
+            if is_last:
+                raise
+    return None
+
+
+@transaction.atomic
+def _store_once(shot: Shot, asked: Asked | None, found: dict[str, Any]) -> Shot | None:
+    now = selectors.shot_to_write(shot)
+    if now is None or (asked is not None and asked != _asked(now)):
+        return now
+    for name, value in found.items():
+        setattr(now, name, value)
+    if now.state == State.READY and now.corners:
+        now.state = State.SQUARING
+    now.save(update_fields=[*found, "state"], by_worker=True)
+    return now
