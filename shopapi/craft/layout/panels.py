@@ -3,7 +3,7 @@
 from __future__ import annotations
 
 from collections import Counter
-from collections.abc import Callable, Iterable, Sequence
+from collections.abc import Callable, Iterable, Iterator, Sequence
 from dataclasses import dataclass, replace
 
 from shopapi.craft.layout.clock import Clock
@@ -20,14 +20,17 @@ from shopapi.craft.layout.model import (
     Progress,
     Wanted,
 )
+from shopapi.craft.layout.reasons import has_room
 from shopapi.craft.layout.sheets.lay_out import lay_out
 
 LayOut = Callable[[Problem, Clock, int, Progress | None], Answer]
 
-STEP_MM = 5  # between the widths that are tried
+STEP_MM = 5  # between the widths that are tried, at least
 MOST_COUNTS = 4  # numbers of strips that are tried for a panel
-TRY_WORK, TRY_SHARE = 120_000.0, 0.06  # spent on one plan
-MAIN_SHARE = 0.75  # of what is then left, for the layout with the best plan
+FIRST_SHARE = 0.45  # of the time, for the most likely plan
+PLANS_SHARE, TRY_SHARE = 0.6, 0.15  # of what is then left, for all other plans and for one of them
+MOST_WIDTHS = 6  # of strips of one panel that are tried at once
+MOST_OF = 0.6  # of the boards that have room for some strip
 
 
 @dataclass(frozen=True)
@@ -35,11 +38,6 @@ class Plan:
     """How wide the strips of each panel are to be: (panel id, width [mm]) and how many of them."""
 
     strips: tuple[tuple[str, int, int], ...]
-
-    @property
-    def count(self) -> int:
-        """Strips in all."""
-        return sum(many for _, _, many in self.strips)
 
     def without(self, panel: str) -> tuple[tuple[str, int, int], ...]:
         """The strips of the other panels."""
@@ -50,63 +48,78 @@ def lay_out_panels(problem: Problem, clock: Clock, seed: int, told: Progress | N
     """The best layout found of parts and panels, every panel's strips trimmed so that they make up its width.
 
     as_wished: lays out parts alone, wishes heeded. Raises LayoutError where the rules allow no rip to width.
-    Source: OWN; plans of equal strips and of strips as the boards hold them are tried, the best is laid out, strips are
-    then widened where there is room, so that fewer are needed.
+    Source: OWN; equal strips are laid out first, then, where something lacks, strips of other numbers and of the widths
+    that the boards hold; strips are widened where there is room, so that fewer are needed.
     """
     if problem.rules.cut_type == "exact":
         raise LayoutError("Panels of free strips need a last rip to width: allow it, or say how many strips they have.")
-    plan = best_plan(problem, clock, seed)
+    plan = likely_plan(problem)
     tell = None
     if told:
 
         def tell(found: Answer) -> None:
             told(finished(problem, clock, found.placements))
 
-    plain = plain_problem(problem, plan)
-    part = clock.part(MAIN_SHARE)
-    answer = as_wished(plain, part, seed, tell)
-    clock.count(part.done)
-    best = finished(problem, clock, answer.placements)
-    if best.unplaced and not clock.over:
-        best = max(best, filled_up(problem, best, answer, clock, seed), key=_key)
+    best, plain = _laid_out(problem, plan, clock, FIRST_SHARE, seed, tell, as_wished)
+    if best.unplaced:
+        for other in other_plans(problem, plan, clock.part(PLANS_SHARE), seed):
+            found, other_plain = _laid_out(problem, other, clock, TRY_SHARE, seed, None, lay_out)
+            if _key(found) > _key(best):
+                best, plain = found, other_plain
+                if told:
+                    told(best)
+    if best.unplaced:
+        best = max(best, filled_up(problem, best, plain, clock, seed), key=_key)
         # strips of panels that did not come about have left wood for other parts
         best = max(best, _laid_around(problem, best, best.placements, (), clock, seed), key=_key)
     return best
+
+
+def _laid_out(
+    problem: Problem, plan: Plan, clock: Clock, share: float, seed: int, told: Progress | None, layer: LayOut
+) -> tuple[Answer, Answer]:
+    """The answer to a plan, and that of its plain problem."""
+    part = clock.part(share)
+    plain = layer(plain_problem(problem, plan), part, seed, told)
+    clock.count(part.done)
+    return finished(problem, clock, plain.placements), plain
+
+
+def _nearly_over(clock: Clock) -> bool:
+    """Whether to begin nothing new: a search needs some time before it can be ended."""
+    return clock.over or clock.elapsed > 0.9 * clock.seconds
 
 
 def _key(answer: Answer) -> tuple[int, int]:
     return answer.value, -len(answer.placements)
 
 
-def best_plan(problem: Problem, clock: Clock, seed: int) -> Plan:
-    """The plan with which a quick layout is worth most; of equal ones that with the fewest strips. Source: OWN."""
-    plan = Plan(tuple(equal_strips(panel, panel.strip_counts[0]) for panel in problem.panels))
-    best = _tried(problem, plan, clock, seed)
+def likely_plan(problem: Problem) -> Plan:
+    """Equal strips, the fewest that find room on most of the boards which have room for any. Source: OWN."""
+    rows = []
     for panel in problem.panels:
-        # each joint is work and wood: the least numbers of strips come first
-        rows = [(equal_strips(panel, count),) for count in panel.strip_counts[1:MOST_COUNTS]]
-        rows += [mixed] if (mixed := strips_that_boards_hold(problem, panel, plan, clock, seed)) else []
+        on = {}
+        for count in panel.strip_counts[:MOST_COUNTS]:
+            row = equal_strips(panel, count)
+            strip = Wanted(panel.id, panel.length, row[1], 1, 0, panel.clean_faces)
+            on[row] = sum(has_room(stock, problem, strip, strip.length, strip.width) for stock in problem.stocks)
+        rows.append(next(row for row in on if on[row] >= MOST_OF * max(on.values())))
+    return Plan(tuple(rows))
+
+
+def other_plans(problem: Problem, plan: Plan, clock: Clock, seed: int) -> Iterator[Plan]:
+    """The plan with one panel's strips changed: to what the boards hold, or to another number; until time is over."""
+    for panel in problem.panels:
+        rows = [(equal_strips(panel, count),) for count in panel.strip_counts[:MOST_COUNTS]]
+        if _nearly_over(clock):
+            return
+        if mixed := strips_that_boards_hold(problem, panel, plan, clock, seed):
+            rows.insert(0, mixed)
         for row in rows:
-            if clock.over:
-                return plan
-            other = Plan((*plan.without(panel.id), *row))
-            worth = _tried(problem, other, clock, seed)
-            if worth > best:
-                plan, best = other, worth
-    return plan
-
-
-def _tried(problem: Problem, plan: Plan, clock: Clock, seed: int) -> tuple[int, int]:
-    found = _quickly(plain_problem(problem, plan), clock, seed)
-    return finished(problem, clock, found.placements).value, -plan.count
-
-
-def _quickly(problem: Problem, clock: Clock, seed: int) -> Answer:
-    part = clock.part(TRY_SHARE)
-    quick = Clock(part.seconds, TRY_WORK if part.work is None else min(part.work, TRY_WORK), lambda: clock.over)
-    answer = lay_out(problem, quick, seed, None)
-    clock.count(quick.done)
-    return answer
+            if _nearly_over(clock):
+                return
+            if not set(row) <= set(plan.strips):
+                yield Plan((*plan.without(panel.id), *row))
 
 
 def strips_that_boards_hold(
@@ -114,11 +127,13 @@ def strips_that_boards_hold(
 ) -> tuple[tuple[str, int, int], ...]:
     """Strips of the widths that the boards hold best beside the other parts; enough for the panel.
 
-    Every width, in steps of 5 mm, may be taken as often as it alone would cover the panels; what a quick layout takes
+    Every width that is tried may be taken as often as it alone would cover the panels; what a quick layout takes
     is widened where there is room, and the widest strips are kept. Empty if they do not cover the panels. Source: OWN.
     """
     tried = Plan((*plan.without(panel.id), *strips_of_every_width(panel)))
-    found = _quickly(plain_problem(problem, tried), clock, seed)
+    part = clock.part(TRY_SHARE)
+    found = lay_out(plain_problem(problem, tried), part, seed, None)
+    clock.count(part.done)
     pieces = with_panel_names(problem, found.placements)
     for number, piece in enumerate(pieces):
         if piece.wanted == panel.id and piece not in problem.pins:
@@ -133,9 +148,10 @@ def strips_that_boards_hold(
 
 
 def strips_of_every_width(panel: Panel) -> list[tuple[str, int, int]]:
-    """Strips in steps of 5 mm, each width as often as it alone would cover the panels. Source: OWN."""
+    """Strips of up to six widths, each as often as it alone would cover the panels. Source: OWN."""
     loss = panel.strip_loss
-    widths = [w for w in range(panel.strip_least, panel.strip_most + 1, STEP_MM) if w > loss]
+    step = max(STEP_MM, -(-(panel.strip_most - panel.strip_least) // (MOST_WIDTHS - 1)))
+    widths = [w for w in range(panel.strip_least, panel.strip_most + 1, step) if w > loss]
     return [(panel.id, w, -(-panel.width // (w - loss)) * panel.count) for w in widths]
 
 
@@ -268,7 +284,7 @@ def _laid_around(
     seed: int,
 ) -> Answer:
     """What lacks laid out around the pieces held, with these strips for the panels; the best so far if that fails."""
-    if clock.over:
+    if _nearly_over(clock):
         return best
     try:
         part = clock.part(0.6)

@@ -14,8 +14,8 @@ def _keeps_off(flaw: Flaw, wanted: Wanted, face: str | None) -> bool:
     return wanted.clean_faces == "one" and face in flaw.faces
 
 
-def _has_room(stock: Stock, problem: Problem, wanted: Wanted, length: int, width: int) -> bool:
-    """Whether the bare board has a clear rectangle of that size for the part."""
+def has_room(stock: Stock, problem: Problem, wanted: Wanted, length: int, width: int) -> bool:
+    """Whether the bare board has a clear rectangle of that size [mm] for the part. Source: OWN."""
     rules = problem.rules
     left, right = rules.trim_left, stock.length - rules.trim_right
     bottom, top = rules.trim_bottom, stock.width - rules.trim_top
@@ -57,7 +57,7 @@ def reason_for(problem: Problem, wanted: Wanted, say: Callable[[int], str] = mil
         if over_length > 0:
             return f"{say(over_length)} longer than any board{trimmed}"
         return f"No board is long and wide enough for {size}{trimmed}"
-    if not any(_has_room(s, problem, wanted, a, b) for a, b in ways for s in problem.stocks):
+    if not any(has_room(s, problem, wanted, a, b) for a, b in ways for s in problem.stocks):
         clean = {"both": "", "one": " on one face", "none": ""}[wanted.clean_faces]
         return f"No board has a clear stretch of {size}{clean}"
     return f"No clear stretch of {size} is left on these boards"
