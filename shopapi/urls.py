@@ -12,7 +12,7 @@ from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSe
 from shopapi.cuts.api import CutViewSet
 from shopapi.finishing.api import BenchEntryViewSet, FinishesView, StepViewSet, SurfacePlanViewSet
 from shopapi.layouts.api import LayoutViewSet
-from shopapi.marks.api import MarkViewSet
+from shopapi.marks.api import ClearWoodView, MarkViewSet
 from shopapi.packets.api import PacketViewSet
 from shopapi.sync.api import ChangesView
 from shopapi.workings.api import WorkingKindsView, WorkingViewSet, WorkOutView
@@ -54,6 +54,7 @@ api: list[Any] = [
     path("changes/", ChangesView.as_view(), name="changes"),
     path("species/", SpeciesView.as_view(), name="species"),
     path("finishes/", FinishesView.as_view(), name="finishes"),
+    path("boards/<uuid:pk>/clear/", ClearWoodView.as_view(), name="board-clear"),
     path("craft/", WorkingKindsView.as_view(), name="craft"),
     path("craft/<str:key>/", WorkOutView.as_view(), name="craft-work-out"),
     path("schema/", SpectacularAPIView.as_view(), name="schema"),

@@ -11,6 +11,7 @@ import numpy as np
 
 sys.path.insert(0, str(Path(__file__).resolve().parents[2]))
 
+from shopapi.craft.clear_area import clear_face
 from shopapi.craft.grading import GradeMark, grade
 from shopapi.craft.marks import Ellipse
 from shopapi.craft.measures import format_length, parse_length
@@ -88,6 +89,12 @@ def main() -> None:
             taken.append(time.perf_counter() - start)
         name = f"grade, {count} marks, 300 boards ({unproved} unproved)"
         rows.append((name, 0.05 if count == 15 else None, (statistics.median(taken), max(taken))))
+    taken = []
+    for length, width, marks in [random_board(chance, 30) for _ in range(300)]:
+        start = time.perf_counter()
+        clear_face(length, width, marks, "A"), clear_face(length, width, marks, "B"), grade(length, width, marks)
+        taken.append(time.perf_counter() - start)
+    rows.append(("clear wood and grade, 30 marks, 300 boards", 0.1, (statistics.median(taken), max(taken))))
     print(f"{'':48} {'median ms':>10} {'worst ms':>10} {'wanted ms':>10}")
     for name, wanted, (median, worst) in rows:
         limit = "" if wanted is None else f"{wanted * 1000:.0f}"

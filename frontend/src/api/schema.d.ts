@@ -80,6 +80,23 @@ export interface paths {
         patch: operations["boards_partial_update"];
         trace?: never;
     };
+    "/api/boards/{id}/clear/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The largest clear areas of a board's faces, its clear share, its grade and the cuttings that prove it. */
+        get: operations["boards_clear"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/changes/": {
         parameters: {
             query?: never;
@@ -957,6 +974,16 @@ export interface components {
          * @enum {string}
          */
         AimEnum: "looks" | "yield";
+        Area: {
+            /** Format: double */
+            x_mm: number;
+            /** Format: double */
+            y_mm: number;
+            /** Format: double */
+            length_mm: number;
+            /** Format: double */
+            width_mm: number;
+        };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         BenchEntry: {
             /**
@@ -1135,6 +1162,51 @@ export interface components {
             /** @description Send this as `since` next time. */
             next: number;
             more: boolean;
+        };
+        ClearFace: {
+            /**
+             * Format: double
+             * @description 0 to 1, by the flaws' true shapes.
+             */
+            clear_share: number;
+            /** @description The largest clear one, the largest in what is left, and so on. */
+            rectangles: components["schemas"]["Area"][];
+            /** @description What the face's clear wood reaches, whatever the board's size. */
+            grade: string;
+            /** @description Cuttings that prove the face's grade. */
+            cuttings: components["schemas"]["Area"][];
+            /**
+             * Format: double
+             * @description Of those cuttings; a unit is an inch by a foot.
+             */
+            units_found: number;
+            /** Format: double */
+            units_needed: number;
+        };
+        ClearFaces: {
+            A: components["schemas"]["ClearFace"];
+            B: components["schemas"]["ClearFace"];
+        };
+        ClearWood: {
+            faces: components["schemas"]["ClearFaces"];
+            /** @description Of the board, by the rules for hardwood. */
+            grade: string;
+            /** @description Why no better one; empty for the best. */
+            why: string;
+            /**
+             * @description The poorer one, which decides.
+             *
+             *     * `A` - A
+             *     * `B` - B
+             */
+            graded_face: components["schemas"]["GradedFaceEnum"];
+            /** @description Cuttings that prove the grade, on the graded face. */
+            cuttings: components["schemas"]["Area"][];
+            /** @description Square feet. */
+            surface_measure: number;
+            /** @description False: the search gave up, so the board may be better. */
+            proved: boolean;
+            cautions: string[];
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Client: {
@@ -1434,6 +1506,12 @@ export interface components {
             /** @description What the numbers rest on. */
             how: string;
         };
+        /**
+         * @description * `A` - A
+         *     * `B` - B
+         * @enum {string}
+         */
+        GradedFaceEnum: "A" | "B";
         /**
          * @description * `length` - along the length
          *     * `width` - across, along the width
@@ -3517,6 +3595,36 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Board"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    boards_clear: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["ClearWood"];
                 };
             };
             /** @description Refused, in words */

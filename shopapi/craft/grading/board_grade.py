@@ -64,6 +64,11 @@ class Grading:
     proved: bool
     cautions: tuple[str, ...]
 
+    @property
+    def poorer_face(self) -> Face:
+        """The face that decides; of two alike, face A."""
+        return "B" if _ORDER.index(self.face_b.grade) < _ORDER.index(self.face_a.grade) else "A"
+
 
 @dataclass(frozen=True)
 class _Face:
