@@ -27,6 +27,7 @@ _KNOT_SIZES_MM = (0.7, 1.4, 2.8, 5.6)
 _KNOT_LEVELS = (1.5, 2.2, 3.3, 5.0, 7.5, 11.0)  # times what 95 % of the wood stays below
 _LEAST_USUAL = 0.02
 _BESIDE_MM = 4.0
+_FAINT, _MOST_ALIKE = 0.55, 5
 _GREATEST_KNOT_MM = 160.0
 _LEAST_KNOT_MM2 = 5.0
 _CHECK_DARK = 0.06
@@ -128,7 +129,28 @@ def knots(wood: Wood, taken: NDArray[np.uint8]) -> list[Found]:
                 if knot:
                     found.append(knot)
     fine: Any = cv2.GaussianBlur(wood.dark, (0, 0), max(0.3, _KNOT_SIZES_MM[0] / mm))
-    return [_fitted(each, fine, wood) for each in _strongest(found)]
+    return [_fitted(each, fine, wood) for each in _alone(_strongest(found))]
+
+
+def _alone(found: list[Found]) -> list[Found]:
+    """Without the faint flecks along the grain of which there are many alike: that is how the wood looks."""
+    flecks = [each for each in found if each.strength < _FAINT and _runs_along(each)]
+    kept = []
+    for each in found:
+        alike = sum(0.5 < _area(other) / _area(each) < 2 for other in flecks)
+        if each not in flecks or alike <= _MOST_ALIKE:
+            kept.append(each)
+    return kept
+
+
+def _runs_along(found: Found) -> bool:
+    around = bounds(found.shape)
+    return around.length_mm > 1.3 * around.width_mm
+
+
+def _area(found: Found) -> float:
+    around = bounds(found.shape)
+    return around.length_mm * around.width_mm
 
 
 def _fitted(found: Found, fine: NDArray[np.float32], wood: Wood) -> Found:

@@ -35,9 +35,14 @@ def shoot(face, length_mm, width_mm, x0, x1, rng, *, size=(1600, 1200), k=0.0, t
     axes = np.array([np.cos(roll) * right + np.sin(roll) * down, np.cos(roll) * down - np.sin(roll) * right, -away])
     focal = rng.uniform(0.72, 0.8) * size[0]
     distance = (x1 - x0) / 2 * focal / (size[0] / 2) / rng.uniform(0.72, 0.85)
-    centre = middle + away * distance
     k_matrix = np.array([[focal, 0, size[0] / 2], [0, focal, size[1] / 2], [0, 0, 1.0]])
-    camera = k_matrix @ np.column_stack([axes, -axes @ centre])
+    ends = np.array([(x, y, 0.0, 1.0) for x in (x0, x1) for y in (0.0, width_mm)])
+    while True:  # stepping back until the whole stretch is in the frame
+        camera = k_matrix @ np.column_stack([axes, -axes @ (middle + away * distance)])
+        seen = ends @ camera.T
+        if ((seen[:, 2:] > 0) & (np.abs(seen[:, :2] / seen[:, 2:] / size - 0.5) < 0.49)).all():
+            break
+        distance *= 1.03
     lens = rectify.Lens.of_photo(k, size)
     image = _draw(face, length_mm, width_mm, camera, lens, size, rng) if draw else np.zeros((1, 1, 3), np.uint8)
     return Seen(image, camera, lens)

@@ -50,12 +50,14 @@ class Edge:
         return Edge(size - self.offset, -self.slope, self.scatter, self.kept)
 
 
-def laid_straight(image: Picture, corners: Points, difference: Difference, way: Way) -> Straight:
-    """Lay the rough outline out; butt-end lower corner at the lower left."""
+def laid_straight(
+    image: Picture, corners: Points, difference: Difference, way: Way, *, margin_share: float = 0.6
+) -> Straight:
+    """Lay the rough outline out; butt-end lower corner at the lower left. margin_share: of its width, around it."""
     sides = np.hypot(*(np.roll(corners, -1, axis=0) - corners).T)
     columns = int(np.clip(max(sides[0], sides[2]), _LEAST[0], _GREATEST[0]))
     rows = int(np.clip(max(sides[1], sides[3]), _LEAST[1], _GREATEST[1]))
-    margin = (max(8, round(0.3 * min(rows, columns))), max(8, round(0.6 * rows)))
+    margin = (max(8, round(min(0.3, margin_share) * min(rows, columns))), max(8, round(margin_share * rows)))
     left, top = margin
     target = np.array(
         [[left, top + rows], [left + columns, top + rows], [left + columns, top], [left, top]], np.float32

@@ -58,8 +58,14 @@ def from_floor(image: Picture) -> Difference:
 
 def hue_off(lab: Field, floor: Field, spread: NDArray[np.float64]) -> Field:
     """(.., 2) hue against that of the floor if it were as light or dark, in spreads: a shadow is no other hue."""
-    share = np.clip((lab[..., :1] + 16) / np.maximum(floor[..., :1] + 16, 1), 0.0, 1.3)
-    return ((lab[..., 1:] - share * floor[..., 1:]) / spread[1:].astype(np.float32)).astype(np.float32)
+    off = np.empty((*lab.shape[:2], 2), np.float32)
+    light = lab[..., 0] + np.float32(16)
+    light /= floor[..., 0] + np.float32(16)
+    for channel in (1, 2):
+        expected = light * floor[..., channel]
+        np.subtract(lab[..., channel], expected, out=expected)
+        np.multiply(expected, np.float32(1 / spread[channel]), out=off[..., channel - 1])
+    return off
 
 
 def _border(x: Field, y: Field) -> NDArray[np.bool_]:

@@ -98,7 +98,7 @@ def _outline(image: Picture, difference: Difference, way: Way) -> Proposal:
         corners = corners_of(edges, straight.back)
         if not _convex(corners):
             return Proposal(None, 0.0, "none")
-        straight = laid_straight(image, corners, difference, way)
+        straight = laid_straight(image, corners, difference, way, margin_share=0.2)
     edges = edges_of(straight)
     if edges is None:
         return Proposal(None, 0.0, "none")
