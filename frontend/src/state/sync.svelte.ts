@@ -10,7 +10,7 @@ import { putToServer } from '../offline/transport';
 import { session } from './session.svelte';
 
 const CALM_MS = 20_000;
-const WATCHED_MS = 1_500;
+const WATCHED_MS = 1_000;
 const LONGEST_BACKOFF_MS = 60_000;
 
 /** Sends what waits, fetches what is new, and says how that stands. */

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { certainty, laidBoards, mainFace, pieceName } from './answer';
+import { certainty, gapWords, laidBoards, mainFace, partsFrom, pieceName } from './answer';
 
 const leg = { name: 'Leg', quantity: 4, strip_count: 1 };
 const top = { name: 'Top', quantity: 1, strip_count: 5 };
@@ -35,3 +35,20 @@ it.each([
   [{ proved_best: false, value: 99.6, bound: 100 }, 'at most 0.4 % better'],
   [{ proved_best: false, value: 99, bound: null }, 'Best found in the time given'],
 ])('says how sure it is', (layout, words) => expect(certainty(layout)).toContain(words));
+
+it('lists parts with where their pieces come from, in the order of the parts', () => {
+  const layout = {
+    placements: [placed({ piece: 2, x_mm: 800 }), placed({ piece: 1, board: 'b2' })],
+    unplaced: [{ part: 'top', count: 3, reason: 'No board is wide enough.' }],
+    board_sizes: { b: { tag: 'W-1', length_mm: 2000, width_mm: 150 }, b2: { tag: 'W-2', length_mm: 2000, width_mm: 150 } },
+  };
+  const parts = new Map([['top', top], ['rail', { ...leg, name: 'Rail' }], ['leg', leg]]);
+  const found = partsFrom(layout, parts);
+  expect(found.map((part) => [part.name, part.left.length, part.pieces.map((piece) => `${piece.name} ${piece.tag} ${piece.x_mm} ${piece.end_mm}`)])).toEqual([
+    ['Top', 1, []],
+    ['Leg', 0, ['Leg 1 of 4 W-2 0 700', 'Leg 2 of 4 W-1 800 1500']],
+  ]);
+});
+
+it.each([[null, 'not known yet'], [0, 'none'], [0.04, 'under 0.1 %'], [3.64, '3.6 %'], [12.3, '12 %']])('says a gap of %s', (gap_pct, words) =>
+  expect(gapWords({ gap_pct })).toBe(words));

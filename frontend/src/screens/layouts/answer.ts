@@ -80,3 +80,51 @@ export function certainty(layout: Pick<LayoutRow, 'proved_best' | 'value' | 'bou
   const gap = Math.max(0, (bound - value) / bound) * 100;
   return `Best found; at most ${gap < 1 ? gap.toFixed(1) : Math.round(gap)} % better could exist.`;
 }
+
+export const worthWords = (value: number): string => Math.round(value).toLocaleString('en-US');
+
+/** `3.6 %`; a gap that is left is never rounded away. */
+export function gapWords({ gap_pct }: { gap_pct: number | null }): string {
+  if (gap_pct === null) return 'not known yet';
+  if (gap_pct <= 0) return 'none';
+  return gap_pct < 0.1 ? 'under 0.1 %' : `${gap_pct < 10 ? gap_pct.toFixed(1) : Math.round(gap_pct)} %`;
+}
+
+export interface PieceFrom {
+  id: string;
+  name: string;
+  board: string;
+  tag: string;
+  x_mm: number;
+  end_mm: number;
+  length_mm: number;
+  width_mm: number;
+}
+
+export interface PartFrom {
+  id: string;
+  name: string;
+  pieces: PieceFrom[];
+  /** How many of its pieces lie nowhere, and why. */
+  left: { count: number; reason: string }[];
+}
+
+/** Part by part: which boards its pieces come from. */
+export function partsFrom(layout: Pick<LayoutRow, 'placements' | 'unplaced' | 'board_sizes'>, parts: Map<string, Named>): PartFrom[] {
+  const placed = grouped(layout.placements, (one) => one.part);
+  const left = grouped(layout.unplaced, (one) => one.part);
+  const ids = [...new Set([...parts.keys(), ...placed.keys(), ...left.keys()])];
+  return ids
+    .map((id) => ({
+      id,
+      name: parts.get(id)?.name ?? 'A part removed since',
+      left: (left.get(id) ?? []).map(({ count, reason }) => ({ count, reason })),
+      pieces: [...(placed.get(id) ?? [])]
+        .sort((a, b) => a.piece - b.piece || a.strip - b.strip)
+        .map((one) => ({
+          id: `${one.piece} ${one.strip}`, name: pieceName(parts.get(id), one), board: one.board, tag: layout.board_sizes[one.board]?.tag ?? 'Board',
+          x_mm: one.x_mm, end_mm: one.x_mm + one.length_mm, length_mm: one.length_mm, width_mm: one.width_mm,
+        })),
+    }))
+    .filter((one) => one.pieces.length + one.left.length > 0);
+}
