@@ -8,6 +8,7 @@ from __future__ import annotations
 import argparse
 import resource
 import sys
+import time
 from dataclasses import replace
 from pathlib import Path
 
@@ -64,7 +65,7 @@ def roomy(seconds: float) -> None:
 
 def many(seconds: float) -> None:
     """500 boards and 2,000 pieces, with plenty of wood and with too little."""
-    for share in (0.5, 1.2):
+    for share in (0.39, 1.2):
         problem = made_rack(9, 500, 300, share, cut_type="trimmed")
         pieces = sum(w.quantity for w in problem.wanted)
         answer = solve(problem, seconds)
@@ -81,5 +82,8 @@ if __name__ == "__main__":
     parser = argparse.ArgumentParser(description=__doc__)
     parser.add_argument("racks", choices=("few", "roomy", "many"))
     parser.add_argument("--seconds", type=float, default=10.0)
+    parser.add_argument("--cpu", action="store_true", help="seconds of this process, where others use the machine too")
     options = parser.parse_args()
+    if options.cpu:
+        time.monotonic = time.process_time
     {"few": few, "roomy": roomy, "many": many}[options.racks](options.seconds)

@@ -84,7 +84,7 @@ class Economy:
         boards = len(rack.frame.boards)
         weight = np.ones(len(rack.frame.worths))
         mean = rack.frame.worths.mean()
-        yields = self._yields()
+        yields = self._yields((rack.clock.spent + limit) / 2)
         for number in range(PASSES):
             if rack.clock.over or rack.clock.spent > limit:
                 return
@@ -97,12 +97,12 @@ class Economy:
             weight = np.where(left > 0, weight * 1.2, weight)
             self._take(choice)
 
-    def _yields(self) -> np.ndarray:
-        """What share of each board could become parts, were it alone."""
+    def _yields(self, limit: float) -> np.ndarray:
+        """What share of each board could become parts, were it alone; 0 for those that there was no time for."""
         rack = self.rack
         found = np.zeros(len(rack.frame.boards))
         for board in rack.in_play:
-            if rack.clock.over:
+            if rack.clock.over or rack.clock.spent > limit:
                 break
             pattern = rack.cut(board, rack.frame.worths, rack.frame.quantities, 1)
             if pattern is not None:

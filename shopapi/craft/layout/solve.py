@@ -10,7 +10,8 @@ from shopapi.craft.layout.clock import Clock
 from shopapi.craft.layout.model import Answer, LayoutError, Problem, Progress
 from shopapi.craft.layout.pins import refuse_contradictions
 
-OUTPUT_SHARE = 0.02  # kept back for writing the answer
+OUTPUT_SHARE, MOST_OUTPUT_SHARE = 0.02, 0.2  # of the time, kept back for writing the answer
+OUTPUT_S_PER_PIECE = 2e-4
 
 
 def solve(
@@ -40,5 +41,7 @@ def solve(
 
     warm_up()
 
-    clock = Clock(seconds * (1 - OUTPUT_SHARE), work, stopped)
+    pieces = sum(w.quantity for w in problem.wanted)
+    output = min(max(OUTPUT_SHARE * seconds, OUTPUT_S_PER_PIECE * pieces), MOST_OUTPUT_SHARE * seconds)
+    clock = Clock(seconds - output, work, stopped)
     return with_sparing_cuts(problem, lay_out_as_wished(problem, clock, seed, told))
