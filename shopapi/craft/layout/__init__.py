@@ -4,6 +4,7 @@ from shopapi.craft.layout.answers import answer_by_hand
 from shopapi.craft.layout.cut_tree import cut_tree_of
 from shopapi.craft.layout.figures import Figures, Leftover, Purchase, figures_of, leftovers_of, purchase_for
 from shopapi.craft.layout.legality import Illegal, check
+from shopapi.craft.layout.looks import looks_of
 from shopapi.craft.layout.model import (
     Answer,
     CutTree,
@@ -45,6 +46,7 @@ __all__ = [
     "cut_tree_of",
     "figures_of",
     "leftovers_of",
+    "looks_of",
     "purchase_for",
     "reason_for",
     "solve",

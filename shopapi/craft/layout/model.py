@@ -16,6 +16,7 @@ Blocks = Literal["all", "show"]
 CleanFaces = Literal["both", "one", "none"]
 CutType = Literal["exact", "trimmed"]
 KeptLevel = Literal["board", "flitch", "tone", "apart"]
+Aim = Literal["", "looks", "yield"]
 Wish = Literal["", "figure"]
 FirstCut = Literal["crosscut", "rip", "any"]
 CutTree = dict[str, Any]
@@ -235,7 +236,8 @@ class Placement:
 class Problem:
     """Boards, parts and rules of one layout.
 
-    `pins` are pieces whose places are given: they stay, and count among the pieces that are wanted. Raises LayoutError
+    `pins` are pieces whose places are given: they stay, and count among the pieces that are wanted. `aim` "looks" looks
+    for a handsomer layout that places as much; "yield" heeds no wish for figured wood. Raises LayoutError
     when there is no board, when two boards or two parts share an id, when a pin names a board or part that is not
     there, or when there are more than 20 000 pieces.
     """
@@ -245,8 +247,11 @@ class Problem:
     rules: Rules = field(default_factory=Rules)
     pins: tuple[Placement, ...] = ()
     panels: tuple[Panel, ...] = ()
+    aim: Aim = ""
 
     def __post_init__(self) -> None:
+        if self.aim not in ("", "looks", "yield"):
+            raise LayoutError(f"The aim of a layout must be looks or yield, not {self.aim!r}.")
         object.__setattr__(self, "stocks", tuple(self.stocks))
         for name in ("wanted", "pins", "panels"):
             object.__setattr__(self, name, tuple(getattr(self, name)))
@@ -307,7 +312,7 @@ class Answer:
     the value reaches it. `cuts` holds a tree per board that carries at least one part: every node has x, y, length
     and width, a leaf its `part` (None: offcut), any other node its `cut` ("crosscut" or "rip"), `at` (where each kerf
     begins) and `pieces` in order. `together` says how well each group of parts was kept together, `glued` which
-    strips make which panel.
+    strips make which panel, `looks` how handsome it is, from 0 to 1.
     """
 
     value: int
@@ -320,3 +325,4 @@ class Answer:
     unplaced: tuple[Unplaced, ...]
     together: tuple[KeptTogether, ...] = ()
     glued: tuple[GluedPanel, ...] = ()
+    looks: float | None = None

@@ -191,7 +191,7 @@ def plain_problem(problem: Problem, plan: Plan, pins: Iterable[Placement] | None
                 )
             )  # fmt: skip
     named = tuple(replace(p, wanted=strip_id(p.wanted, p.width)) if p.wanted in panels else p for p in pins)
-    return Problem(problem.stocks, tuple(wanted), problem.rules, named)
+    return Problem(problem.stocks, tuple(wanted), problem.rules, named, aim=problem.aim)
 
 
 def with_panel_names(problem: Problem, placements: Iterable[Placement]) -> list[Placement]:

@@ -5,14 +5,19 @@ from __future__ import annotations
 from dataclasses import replace
 
 from shopapi.craft.layout.clock import Clock
+from shopapi.craft.layout.cut_tree import cut_tree_of
+from shopapi.craft.layout.looks import bettered, figured_places, looks_of
 from shopapi.craft.layout.model import Answer, LayoutError, Placement, Problem, Progress, Wanted
 from shopapi.craft.layout.panels import lay_out_panels
 from shopapi.craft.layout.sheets.lay_out import lay_out
-from shopapi.craft.layout.together import gathered, groups_of, kept_together
+from shopapi.craft.layout.together import MOST_IN_A_SET, gathered, groups_of, kept_together, laid_out_on
 
 FREE_SHARE = 0.4  # of the time, for the layout without wishes
 ALL_SHARE = 0.5  # of what is then left, for a layout that keeps every group
 ONE_SHARE = 0.3  # of what is then left, for a layout that keeps one more group
+FEW_SHARE = 0.15  # of what is then left, for one that moves a single part
+MOST_SEEDS = 6  # other layouts that are looked at for their looks
+GOOD_ENOUGH = 0.98
 
 
 def lay_out_as_wished(problem: Problem, clock: Clock, seed: int, told: Progress | None) -> Answer:
@@ -21,28 +26,91 @@ def lay_out_as_wished(problem: Problem, clock: Clock, seed: int, told: Progress 
     Source: OWN; how the time is shared out is our own choice.
     """
     if problem.panels:
-        answer = lay_out_panels(problem, clock, seed, told, lay_out_as_wished)
-        return replace(answer, together=kept_together(problem, answer.placements))
+        return finished(problem, lay_out_panels(problem, clock, seed, told, lay_out_as_wished))
+    plain = with_top_values(problem)
     groups = groups_of(problem)
-    if not groups:
-        answer = lay_out(problem, clock, seed, told)
-        return replace(answer, together=kept_together(problem, answer.placements))
-    free = run(problem, clock, FREE_SHARE, seed, told)
-    search = _Wishes(problem, free, clock, seed)
+    figured = figured_places(problem) if problem.aim != "yield" else ()
+    valued = [w for w in problem.wanted if w.value_on]
+    if not (groups or figured or valued or problem.aim == "looks"):
+        return finished(problem, lay_out(problem, clock, seed, told))
+    free = run(plain, clock, FREE_SHARE, seed, told)
+    search = _Wishes(problem, plain, free, clock, seed)
+    search.figured(figured)
     search.all_at_once(list(groups.values()))
     for name, parts in groups.items():
         if name not in search.kept:
             search.one(name, parts)
+    for part in valued:
+        search.where_worth_most(part)
+    if problem.aim == "looks":
+        search.handsomer()
     return with_bound_of(problem, search.best, free)
 
 
-class _Wishes:
-    """The best layout so far, with the pins that keep its groups."""
+def with_top_values(problem: Problem) -> Problem:
+    """The problem with every part worth what it is on the board where it is worth most: its bound holds for it too."""
+    if all(w.value_on is None for w in problem.wanted):
+        return problem
+    stocks = [stock.id for stock in problem.stocks]
+    wanted = tuple(replace(w, value=max(w.worth_on(s) for s in stocks), value_on=None) for w in problem.wanted)
+    return replace(problem, wanted=wanted)
 
-    def __init__(self, problem: Problem, free: Answer, clock: Clock, seed: int) -> None:
-        self.free, self.clock, self.seed = free, clock, seed
-        self.best, self.pinned = free, problem
+
+def finished(problem: Problem, answer: Answer) -> Answer:
+    """The answer with its groups and looks, bettered by small moves where looks are the aim."""
+    placements = answer.placements
+    if problem.aim == "looks":
+        placements = tuple(bettered(problem, placements))
+    moved = dict(zip(answer.placements, placements, strict=True))
+    return replace(
+        answer,
+        placements=placements,
+        cuts=answer.cuts if placements == answer.placements else cut_tree_of(problem, placements),
+        glued=tuple(replace(one, strips=tuple(moved[strip] for strip in one.strips)) for one in answer.glued),
+        together=kept_together(problem, placements),
+        looks=looks_of(problem, placements),
+    )
+
+
+class _Wishes:
+    """The best layout so far, with the pins that keep its wishes."""
+
+    def __init__(self, problem: Problem, plain: Problem, free: Answer, clock: Clock, seed: int) -> None:
+        self.problem, self.free, self.clock, self.seed = problem, free, clock, seed
+        self.best, self.pinned = free, plain
         self.kept: set[str] = set()
+
+    def figured(self, places: tuple[Placement, ...]) -> None:
+        """Try to keep pieces on figured wood: all of them, else one after another."""
+        if places and not self._try(with_pins(self.pinned, places), {"figure"}, ONE_SHARE):
+            for place in places if len(places) > 1 else ():
+                self._try(with_pins(self.pinned, (place,)), {"figure"}, FEW_SHARE)
+        self.kept.discard("figure")
+
+    def where_worth_most(self, part: Wanted) -> None:
+        """Try to move a part to the boards where it is worth most."""
+        most = max(part.worth_on(stock.id) for stock in self.problem.stocks)
+        stocks = [s for s in self.problem.stocks if part.worth_on(s.id) == most][:MOST_IN_A_SET]
+        if self.clock.over or len(stocks) == len(self.problem.stocks):
+            return
+        found = laid_out_on(self.pinned, stocks, {part.id}, self.clock, self.seed)
+        places = tuple(p for p in found.placements if p.wanted == part.id)
+        before, pinned = self.best, self.pinned
+        if self._try(with_pins(self.pinned, places), {part.id}, FEW_SHARE) and (
+            worth_of(self.problem, self.best) <= worth_of(self.problem, before)
+        ):
+            self.best, self.pinned = before, pinned
+
+    def handsomer(self) -> None:
+        """Try other layouts that place as much, and keep the handsomest."""
+        most = looks_of(self.problem, bettered(self.problem, self.best.placements))
+        for other in range(1, MOST_SEEDS + 1):
+            if self.clock.over or most > GOOD_ENOUGH:
+                return
+            answer = run(self.pinned, self.clock, ONE_SHARE, self.seed + other, None)
+            looks = looks_of(self.problem, bettered(self.problem, answer.placements))
+            if looks > most and no_worse(answer, self.best):
+                self.best, most = answer, looks
 
     def all_at_once(self, groups: list[list[Wanted]]) -> None:
         """Try to keep every group as near together as it goes beside the others."""
@@ -93,13 +161,16 @@ def no_worse(answer: Answer, free: Answer) -> bool:
     return answer.value >= free.value and len(answer.placements) >= len(free.placements)
 
 
+def worth_of(problem: Problem, answer: Answer) -> int:
+    """What a layout is worth, each piece by the board that it lies on."""
+    parts = {w.id: w for w in problem.wanted}
+    return sum(parts[p.wanted].worth_on(p.stock) for p in answer.placements)
+
+
 def with_bound_of(problem: Problem, answer: Answer, free: Answer) -> Answer:
     """A layout that keeps wishes, with the bound of the layout without them, which holds for it too."""
-    bound = free.bound if free.bound is None else max(free.bound, answer.value)
-    return replace(
-        answer,
-        bound=bound,
-        proved_best=bound is not None and answer.value >= bound,
-        bound_covers=free.bound_covers,
-        together=kept_together(problem, answer.placements),
-    )
+    value = worth_of(problem, answer)
+    bound = free.bound if free.bound is None else max(free.bound, value)
+    proved = bound is not None and value >= bound
+    covered = replace(answer, value=value, bound=bound, proved_best=proved, bound_covers=free.bound_covers)
+    return finished(problem, covered)
