@@ -184,13 +184,30 @@ def test_clear_wood_is_told_with_no_signal(at_the_rack: Page, touch: Touch, shop
     touch.tap(page.get_by_role("link", name="K-1"))
     expect(page.get_by_text("1 mark")).to_be_visible()
     page.context.set_offline(True)
-    touch.tap(page.get_by_role("button", name="Show clear wood"))
+    touch.tap(page.get_by_role("button", name="Show clear wood and grade"))
     # Beyond the knot: 2400 - 815 mm of 200 mm.
     areas = page.get_by_role("list", name="Largest clear areas").get_by_role("listitem")
     expect(areas.first).to_contain_text("from the butt end")
     expect(page.get_by_text("99 % of face A is clear")).to_be_visible()
     drawn = page.get_by_role("img", name="Clear areas of K-1, face A")
+    expect(page.get_by_text("The shop's computer grades the board as soon as there is a signal.")).to_be_visible()
     expect(drawn.locator(".placement title").first).to_have_text("1: 62 3/8\u2033 \u00d7 7 7/8\u2033")
+    page.context.set_offline(False)
+
+    # With a signal the shop grades it, and its answer stays on the phone.
+    touch.tap(page.get_by_role("link", name="Back"))
+    touch.tap(page.get_by_role("link", name="K-1"))
+    touch.tap(page.get_by_role("button", name="Show clear wood and grade"))
+    answer = ask(page, shop, f"boards/{knotty['id']}/clear/")
+    expect(page.get_by_text(f"{answer['grade']}, decided by face A")).to_be_visible()
+    page.context.set_offline(True)
+    page.goto(f"{shop.url}#/rack")
+    touch.tap(page.get_by_role("link", name="K-1"))
+    touch.tap(page.get_by_role("button", name="Show clear wood and grade"))
+    expect(page.get_by_text(f"{answer['grade']}, decided by face A")).to_be_visible()
+    touch.tap(page.get_by_role("radio", name="Cuttings of the grade"))
+    cuttings = page.get_by_role("list", name="Cuttings of the grade").get_by_role("listitem")
+    expect(cuttings).to_have_count(len(answer["cuttings"]))
     page.context.set_offline(False)
 
 

@@ -1,7 +1,11 @@
-/** The clear wood of a board put in order for drawing. */
+/** The clear wood of a board put in order for drawing, and where the shop tells its grade. */
+import type { components } from '../../../api/schema';
 import { printLength, type TapeStyle } from '../../../measures/print';
 import type { Drawn } from '../photo/drawing/placement';
 import type { Area } from './clear_face';
+
+export type ClearWood = components['schemas']['ClearWood'];
+export const clearPath = (board: string) => `/api/boards/${board}/clear/`;
 
 /** `1: 49 3/4" × 6 1/4"`: as it is written into the drawing. */
 export function drawnAreas(areas: readonly Area[], tape: TapeStyle): Drawn[] {
