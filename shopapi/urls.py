@@ -10,6 +10,7 @@ from shopapi import pwa, rest
 from shopapi.boards.api import BoardViewSet, ReadingViewSet, ShotViewSet
 from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSet, SpeciesView
 from shopapi.cuts.api import CutViewSet
+from shopapi.dryness.api import DrynessView
 from shopapi.finishing.api import BenchEntryViewSet, FinishesView, StepViewSet, SurfacePlanViewSet
 from shopapi.layouts.api import LayoutViewSet
 from shopapi.marks.api import ClearWoodView, MarkViewSet
@@ -55,6 +56,7 @@ api: list[Any] = [
     path("species/", SpeciesView.as_view(), name="species"),
     path("finishes/", FinishesView.as_view(), name="finishes"),
     path("boards/<uuid:pk>/clear/", ClearWoodView.as_view(), name="board-clear"),
+    path("boards/<uuid:pk>/dryness/", DrynessView.as_view(), name="board-dryness"),
     path("craft/", WorkingKindsView.as_view(), name="craft"),
     path("craft/<str:key>/", WorkOutView.as_view(), name="craft-work-out"),
     path("schema/", SpectacularAPIView.as_view(), name="schema"),

@@ -70,6 +70,10 @@ class Reading(WorkshopOwned):
     mc_pct = models.FloatField(validators=[MinValueValidator(0), MaxValueValidator(200)])
     read_on = models.DateField()
     meter = models.CharField(max_length=120, blank=True)
+    place = models.CharField(max_length=120, blank=True)  # where the board stood
+    temp_c = models.FloatField(  # of the wood
+        null=True, blank=True, validators=[MinValueValidator(-40), MaxValueValidator(80)]
+    )
     note = models.CharField(max_length=500, blank=True)
 
     def __str__(self) -> str:

@@ -1,8 +1,11 @@
 """Reads about surface plans: which step comes next, and what it waits for."""
 
+from datetime import datetime
+
 from shopapi.commissions.models import Commission
 from shopapi.craft.turns import Done, PlanStep, Turn, turn_of
 from shopapi.finishing.models import BenchEntry, Step, SurfacePlan
+from shopapi.workshops.models import Workshop
 
 
 def steps_of(plan: SurfacePlan) -> list[Step]:
@@ -18,6 +21,12 @@ def plans_of(commission: Commission) -> list[SurfacePlan]:
 def entries_of(plan: SurfacePlan) -> list[BenchEntry]:
     rows = BenchEntry.objects.for_workshop(plan.workshop_id).filter(step__plan=plan)
     return list(rows.select_related("step", "done_by").order_by("done_at", "created_at"))
+
+
+def latest_air(workshop: Workshop, *, since: datetime) -> BenchEntry | None:
+    """The newest line of the bench log that tells both temperature and humidity of the shop's air."""
+    rows = BenchEntry.objects.for_workshop(workshop).filter(temp_c__isnull=False, rh_pct__isnull=False)
+    return rows.filter(done_at__gte=since).order_by("-done_at", "-created_at").first()
 
 
 def turn_of_step(step: Step) -> Turn | None:

@@ -97,6 +97,23 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/boards/{id}/dryness/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Ready for the client's home, or how many days yet in the shop's air. */
+        get: operations["boards_dryness"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/changes/": {
         parameters: {
             query?: never;
@@ -1419,6 +1436,46 @@ export interface components {
          * @enum {string}
          */
         DryingEnum: "reaction" | "water" | "solvent";
+        Dryness: {
+            /**
+             * Format: double
+             * @description As the meter showed it; null without a reading.
+             */
+            mc_pct: number | null;
+            /**
+             * Format: double
+             * @description Corrected for the wood's temperature.
+             */
+            wood_mc_pct: number | null;
+            /**
+             * Format: uuid
+             * @description The reading that counts: the newest.
+             */
+            reading: string | null;
+            /**
+             * Format: double
+             * @description What the home's driest air holds wood at.
+             */
+            target_low_pct: number;
+            /**
+             * Format: double
+             * @description What its dampest air holds wood at.
+             */
+            target_high_pct: number;
+            /**
+             * Format: double
+             * @description What the shop's air holds wood at, by the bench log; null where none was noted.
+             */
+            shop_pct: number | null;
+            ready: boolean;
+            /**
+             * Format: double
+             * @description How long yet; 0: measure again; null: it will not get there, or nobody can say.
+             */
+            days: number | null;
+            words: string;
+            cautions: string[];
+        };
         /**
          * @description * `A` - Face A
          *     * `B` - Face B
@@ -2323,6 +2380,9 @@ export interface components {
             /** Format: date */
             read_on?: string;
             meter?: string;
+            place?: string;
+            /** Format: double */
+            temp_c?: number | null;
             note?: string;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
@@ -2605,6 +2665,9 @@ export interface components {
             /** Format: date */
             read_on: string;
             meter?: string;
+            place?: string;
+            /** Format: double */
+            temp_c?: number | null;
             note?: string;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
@@ -2621,6 +2684,9 @@ export interface components {
             /** Format: date */
             read_on: string;
             meter?: string;
+            place?: string;
+            /** Format: double */
+            temp_c?: number | null;
             note?: string;
         };
         /**
@@ -3625,6 +3691,38 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["ClearWood"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    boards_dryness: {
+        parameters: {
+            query: {
+                commission: string;
+            };
+            header?: never;
+            path: {
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Dryness"];
                 };
             };
             /** @description Refused, in words */

@@ -67,7 +67,7 @@ class ReadingSerializer(WorkshopSerializer):
 
     class Meta:
         model = Reading
-        fields = [*OWNED_FIELDS, "board", "mc_pct", "read_on", "meter", "note"]
+        fields = [*OWNED_FIELDS, "board", "mc_pct", "read_on", "meter", "place", "temp_c", "note"]
         read_only_fields = OWNED_READ_ONLY
 
 

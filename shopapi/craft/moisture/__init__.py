@@ -2,6 +2,7 @@
 
 from shopapi.craft.moisture.air import dew_point_c, indoor_humidity, saturation_pressure_hpa
 from shopapi.craft.moisture.diffusion import Acclimation, acclimation, diffusivity_mm2_day, moisture_profile
+from shopapi.craft.moisture.dryness import Air, Dryness, HomeAir, MeterReading, dryness
 from shopapi.craft.moisture.equilibrium import equilibrium_moisture, humidity_for
 from shopapi.craft.moisture.exclusion import Exclusion, exclusion_table, vapour_resistance_day_mm
 from shopapi.craft.moisture.meter import meter_reading_corrected
@@ -10,13 +11,18 @@ from shopapi.craft.moisture.season import Season, seasonal_moisture
 
 __all__ = [
     "Acclimation",
+    "Air",
+    "Dryness",
     "Exclusion",
+    "HomeAir",
     "InteriorMoisture",
+    "MeterReading",
     "Place",
     "Season",
     "acclimation",
     "dew_point_c",
     "diffusivity_mm2_day",
+    "dryness",
     "equilibrium_moisture",
     "exclusion_table",
     "humidity_for",
