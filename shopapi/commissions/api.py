@@ -92,11 +92,24 @@ class PartSerializer(WorkshopSerializer):
             "grain",
             "show_faces",
             "strip_count",
+            "strip_least_mm",
+            "strip_most_mm",
+            "together",
+            "wish",
             "cut_count",
             "note",
             "position",
         ]
         read_only_fields = (*OWNED_READ_ONLY, "cut_count")
+
+    def validate(self, attrs: dict) -> dict:
+        attrs = super().validate(attrs)
+        held = self.instance or Part()
+        if attrs.get("strip_least_mm", held.strip_least_mm) > attrs.get("strip_most_mm", held.strip_most_mm):
+            raise serializers.ValidationError(
+                {"strip_most_mm": "The widest strip cannot be narrower than the narrowest."}
+            )
+        return attrs
 
 
 class PartViewSet(WorkshopViewSet):

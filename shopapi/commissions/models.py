@@ -61,7 +61,7 @@ class Commission(WorkshopOwned):
 
 
 class Part(WorkshopOwned):
-    """A finished component with its quantity; with more than one strip, a panel glued from strips."""
+    """A finished component with its quantity; with strips, a panel glued from them."""
 
     class Grain(models.TextChoices):
         LENGTH = "length", "along the length"
@@ -73,6 +73,9 @@ class Part(WorkshopOwned):
         ONE = "one", "one face shows"
         NONE = "none", "hidden"
 
+    class Wish(models.TextChoices):
+        FIGURE = "figure", "prized figure here"
+
     commission = models.ForeignKey(Commission, models.CASCADE, related_name="parts")
     name = models.CharField(max_length=120)
     quantity = models.PositiveIntegerField(default=1, validators=[MinValueValidator(1), MaxValueValidator(2000)])
@@ -82,7 +85,12 @@ class Part(WorkshopOwned):
     species = models.CharField(max_length=80)
     grain = models.CharField(max_length=10, choices=Grain, default=Grain.LENGTH)
     show_faces = models.CharField(max_length=10, choices=ShowFaces, default=ShowFaces.ONE)
-    strip_count = models.PositiveSmallIntegerField(default=1, validators=[MinValueValidator(1), MaxValueValidator(60)])
+    # 0: the solver chooses the number of strips and their widths, as sawn from strip_least_mm to strip_most_mm.
+    strip_count = models.PositiveSmallIntegerField(default=1, validators=[MaxValueValidator(60)])
+    strip_least_mm = models.FloatField(default=40)  # defaults: common practice, no source
+    strip_most_mm = models.FloatField(default=130)
+    together = models.CharField(max_length=60, blank=True)  # pieces of one group come from like wood
+    wish = models.CharField(max_length=10, choices=Wish, blank=True)
     cut_count = models.PositiveIntegerField(default=0, editable=False)  # finished parts whose pieces are all sawn
     note = models.CharField(max_length=500, blank=True)
     position = models.FloatField(default=0)
@@ -101,4 +109,4 @@ class Part(WorkshopOwned):
 
     @property
     def is_panel(self) -> bool:
-        return self.strip_count > 1
+        return self.strip_count != 1

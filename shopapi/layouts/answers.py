@@ -1,13 +1,14 @@
 """Puts an answer together as a layout keeps it, whoever found it."""
 
-from collections.abc import Iterator, Sequence
+from collections.abc import Iterable, Iterator, Sequence
+from itertools import count
 from typing import Any
 
-from shopapi.craft.layout import Placement, Problem, cut_tree_of
+from shopapi.craft.layout import GluedPanel, Placement, Problem, Wanted, cut_tree_of
 from shopapi.layouts import questions
 from shopapi.layouts.figures import figures_of
 from shopapi.layouts.models import Layout
-from shopapi.layouts.pins import placement_of
+from shopapi.layouts.pins import placement_of, problem_by_hand
 from shopapi.layouts.questions import Need, Rack
 
 Row = dict[str, Any]
@@ -34,40 +35,66 @@ def answer_of(layout: Layout, rack: Rack, *, placements: list[Row], cuts: dict[s
 
 def answer_by_hand(layout: Layout, rack: Rack) -> Row:
     """The answer that the maker gave: every piece where it was pinned, none elsewhere."""
-    needs = {need.key: need for need in rack.needs}
-    value = 0
-    for pin in layout.pinned:
-        need = needs[pin["part"]]
-        value += questions.wanted_of(need, layout.aim).value
-        need.left -= 1
-    for need in rack.needs:
-        need.reason = "It was not laid on a board"
+    workshop, value, cuts = layout.workshop, 0, {}
     placed = [placement_of(pin) for pin in layout.pinned]
-    cuts = {}
     if placed:
-        boards, parts = {one.stock for one in placed}, {one.wanted for one in placed}
-        problem = Problem(
-            tuple(rack.stocks[key] for key in sorted(boards)),
-            tuple(questions.wanted_of(need, layout.aim, at_least=1) for need in rack.needs if need.key in parts),
-            questions.rules_of(layout.workshop),
+        cuts = cut_tree_of(problem_by_hand(layout.pinned, rack, workshop, layout.aim), placed)
+    asked = questions.asked_as_json(workshop, rack)["parts"]
+    for need in rack.needs:
+        pins = [pin for pin in layout.pinned if pin["part"] == need.key]
+        whole = whole_pieces(pins, asked[need.key]) if need.has_free_strips else len(pins)
+        need.left -= whole
+        value += whole * questions.value_of(need, layout.aim)
+        need.reason = (
+            "Its strips do not make it up yet" if pins and need.has_free_strips else "It was not laid on a board"
         )
-        cuts = cut_tree_of(problem, placed)
     return answer_of(layout, rack, placements=list(layout.pinned), cuts=cuts, value=value, bound=None)
 
 
-def numbered(placements: Sequence[Placement], needs: Sequence[Need], pinned: Sequence[Row]) -> list[Row]:
+def whole_pieces(rows: Iterable[Row], part: Row) -> int:
+    """How many pieces of a part these placements make: one for each blank, or for the strips that make up a panel.
+
+    part: as the layout was asked for it.
+    """
+    widths: dict[int, list[float]] = {}
+    for row in rows:
+        widths.setdefault(row["piece"], []).append(row["width_mm"])
+    strips = part.get("strip_count", 1)
+    if strips:
+        return sum(len(each) >= strips for each in widths.values())
+    loss_mm, width_mm = part.get("strip_loss_mm", 0), part.get("rough_width_mm", 0)
+    return sum(sum(each) - (loss_mm * len(each) if len(each) > 1 else 0) >= width_mm for each in widths.values())
+
+
+def as_part(problem: Problem, key: str) -> Wanted:
+    """A part of the problem, or the narrowest equal strip of a panel: that which found no place."""
+    part = next((one for one in problem.wanted if one.id == key), None)
+    if part is None:
+        panel = next(one for one in problem.panels if one.id == key)
+        strips = panel.strip_counts[-1]
+        width = -(-panel.width // strips) + panel.loss_of(strips)
+        part = Wanted(key, panel.length, width, 1, 0, panel.clean_faces)
+    return part
+
+
+def numbered(
+    placements: Sequence[Placement], glued: Sequence[GluedPanel], needs: Sequence[Need], pinned: Sequence[Row]
+) -> list[Row]:
     """Placements as stored: pinned ones keep their numbers, the others take the numbers that are free.
 
     The nth blank of a part is strip s of piece p (strip 0: not a strip); pieces that were cut before keep theirs.
+    Panels of free strips are numbered as they are glued.
     """
     held = {placement_of(pin): pin for pin in pinned}
     free = {need.key: _free_numbers(need, pinned) for need in needs}
+    strips = dict(_strip_numbers(glued, needs))
     rows = []
     for placed in sorted(placements, key=lambda p: (p.stock, p.x, p.y)):
-        if pin := held.get(placed):
-            rows.append({**pin, "pinned": True})
-            continue
-        piece, strip = next(free[placed.wanted])
+        pin = held.get(placed, {})
+        if placed in strips or not pin:
+            piece, strip = strips.get(placed) or next(free[placed.wanted])
+        else:
+            piece, strip = pin["piece"], pin["strip"]
         rows.append(
             {
                 "board": placed.stock,
@@ -79,11 +106,19 @@ def numbered(placements: Sequence[Placement], needs: Sequence[Need], pinned: Seq
                 "length_mm": placed.length,
                 "width_mm": placed.width,
                 "face": placed.face,
-                "turned": False,
-                "pinned": False,
+                "turned": pin.get("turned", False),
+                "pinned": bool(pin),
             }
         )
     return rows
+
+
+def _strip_numbers(glued: Sequence[GluedPanel], needs: Sequence[Need]) -> Iterator[tuple[Placement, tuple[int, int]]]:
+    pieces = {need.key: count(need.part.cut_count + 1) for need in needs}
+    for panel in glued:
+        piece = next(pieces[panel.panel])
+        for strip, placed in enumerate(panel.strips, start=1):
+            yield placed, (piece, strip)
 
 
 def _free_numbers(need: Need, pinned: Sequence[Row]) -> Iterator[tuple[int, int]]:

@@ -22,6 +22,7 @@ from shopapi.layouts.shapes import (
     CarryOutSerializer,
     CutsField,
     FiguresSerializer,
+    KeptTogetherSerializer,
     LabelSheetSerializer,
     PinSerializer,
     PlacementSerializer,
@@ -42,6 +43,7 @@ class LayoutSerializer(WorkshopSerializer):
     progress = ProgressSerializer(read_only=True, allow_null=True)
     figures = FiguresSerializer(read_only=True, allow_null=True)
     carried = CarriedSerializer(many=True, read_only=True)
+    kept_together = KeptTogetherSerializer(many=True, read_only=True)
     placements = PlacementSerializer(many=True, read_only=True)
     unplaced = UnplacedSerializer(many=True, read_only=True)
     cuts = CutsField(read_only=True)
@@ -69,6 +71,7 @@ class LayoutSerializer(WorkshopSerializer):
             "figures",
             "carried_out_on",
             "carried",
+            "kept_together",
             "placements",
             "unplaced",
             "cuts",

@@ -165,14 +165,14 @@ def plain_name(part: Row, _placement: Row) -> str:
 
 def _sheet_name(part: Row, placement: Row) -> str:
     """The name with which of its kind the piece is, and the face that is clear where that is not face A."""
-    strips = part.get("strip_count", 1) > 1
+    strips = part.get("strip_count", 1) != 1
     name = part["name"] if part.get("quantity", 1) == 1 else f"{part['name']} {placement['piece']}"
     strip = f", strip {placement['strip']}" if strips else ""
     return f"{name}{strip}{', face B shows' if placement.get('face') == 'B' else ''}"
 
 
 def _cut_name(part: Row) -> str:
-    return f"{part['name']} strip" if part.get("strip_count", 1) > 1 else str(part["name"])
+    return f"{part['name']} strip" if part.get("strip_count", 1) != 1 else str(part["name"])
 
 
 def _part(asked: Row, key: str) -> Row:

@@ -17,6 +17,7 @@ from shopapi.boards.selectors import boards_by_id
 from shopapi.commissions.models import Part
 from shopapi.cuts.models import Cut
 from shopapi.cuts.services import BoardNotHereError, Piece, PiecesTouchedError, cut_create, cut_undo
+from shopapi.layouts.answers import whole_pieces
 from shopapi.layouts.models import Layout
 from shopapi.workshops.models import Workshop
 
@@ -135,15 +136,12 @@ def _letters(number: int) -> str:
 
 def _finished(layout: Layout, sawn: Collection[str]) -> Counter[str]:
     """How many of each part are cut with these boards: a panel only once all of its strips are."""
-    strips: dict[tuple[str, int], list[str]] = defaultdict(list)
+    rows: dict[str, list[dict[str, Any]]] = defaultdict(list)
     for row in layout.placements:
-        strips[row["part"], row["piece"]].append(row["board"])
+        if row["board"] in sawn:
+            rows[row["part"]].append(row)
     parts = layout.asked.get("parts", {})
-    whole: Counter[str] = Counter()
-    for (part, _), boards in strips.items():
-        wanted = parts.get(part, {}).get("strip_count", 1)
-        whole[part] += len(boards) >= wanted and all(board in sawn for board in boards)
-    return whole
+    return Counter({key: whole_pieces(each, parts.get(key, {})) for key, each in rows.items()})
 
 
 def _raise_counts(more: Counter[str]) -> dict[str, int]:

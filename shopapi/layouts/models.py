@@ -43,6 +43,7 @@ class Layout(WorkshopOwned):
     unplaced = models.JSONField(default=list)
     cuts = models.JSONField(default=dict)
     figures = models.JSONField(null=True)
+    kept_together = models.JSONField(default=list)  # [{group, level, stocks}]: how near its pieces come from
     bound_covers = models.CharField(max_length=500, blank=True)
     carried_out_on = models.DateField(null=True)
     carried = models.JSONField(default=list)  # [{board, cut, on}]: boards sawn by this layout

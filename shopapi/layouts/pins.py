@@ -7,12 +7,13 @@ from typing import Any
 from shopapi.boards.models import Board
 from shopapi.craft.layout import Placement, Problem, check
 from shopapi.layouts import questions
+from shopapi.layouts.models import Layout
 from shopapi.layouts.questions import Need, Rack
 from shopapi.workshops.models import Workshop
 
 Row = dict[str, Any]
 Complaints = dict[int, list[str]]
-BY_HAND_VALUES = "yield"  # what pieces are worth does not matter for whether they can be cut
+MOST_STRIPS = 60  # of one panel
 
 
 def placement_of(pin: Row) -> Placement:
@@ -33,7 +34,7 @@ def complaints(pins: Sequence[Row], *, rack: Rack, excluded: Sequence[str], work
         return found
     placed = [placement_of(pin) for pin in pins]
     say = partial(questions.length_in_words, workshop=workshop)
-    for illegal in check(_problem(pins, rack, workshop), placed, say):
+    for illegal in check(problem_by_hand(pins, rack, workshop, Layout.Aim.YIELD), placed, say):
         pin = pins[illegal.piece]
         words = f"{piece_name(pin, needs[pin['part']])} on {boards[pin['board']].tag}: {illegal.words}"
         if words not in found.setdefault(illegal.piece, []):
@@ -48,13 +49,14 @@ def piece_name(pin: Row, need: Need) -> str:
     return f"{need.part.name}{which}{strip}"
 
 
-def _problem(pins: Sequence[Row], rack: Rack, workshop: Workshop) -> Problem:
+def problem_by_hand(pins: Sequence[Row], rack: Rack, workshop: Workshop, aim: str) -> Problem:
+    """The question that these pieces answer, about their boards and parts only."""
     boards, parts = {pin["board"] for pin in pins}, {pin["part"] for pin in pins}
-    return Problem(
-        tuple(rack.stocks[key] for key in sorted(boards)),
-        tuple(questions.wanted_of(need, BY_HAND_VALUES) for need in rack.needs if need.key in parts),
-        questions.rules_of(workshop),
+    asked = questions.asked_of(
+        {need.key: need.left for need in rack.needs if need.key in parts}, rack.needs, workshop, aim
     )
+    stocks = tuple(rack.stocks[key] for key in sorted(boards))
+    return Problem(stocks, asked.wanted, questions.rules_of(workshop), panels=asked.panels)
 
 
 def _strange(
@@ -84,10 +86,10 @@ def _no_such_piece(pin: Row, need: Need) -> Iterator[str]:
     first, last = need.part.cut_count + 1, need.part.quantity
     if not first <= pin["piece"] <= last:
         yield f"{need.part.name} has pieces {first} to {last} to be cut; there is no piece {pin['piece']}."
-    strips = range(1, need.rough.count + 1) if need.part.is_panel else (0,)
-    if pin["strip"] not in strips:
-        yield (
-            f"{need.part.name} has {need.rough.count} strips."
-            if need.part.is_panel
-            else (f"{need.part.name} is not glued from strips.")
-        )
+    if need.has_free_strips:
+        if not 1 <= pin["strip"] <= MOST_STRIPS:
+            yield f"Strips of {need.part.name} are numbered from 1 to {MOST_STRIPS}."
+    elif need.part.is_panel and not 1 <= pin["strip"] <= need.rough.count:
+        yield f"{need.part.name} has {need.rough.count} strips."
+    elif not need.part.is_panel and pin["strip"]:
+        yield f"{need.part.name} is not glued from strips."

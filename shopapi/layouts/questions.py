@@ -4,7 +4,7 @@ Parts go to boards of their species that are thick enough. Boards are told apart
 the trade's own classes; a part takes the thinnest class that will do, and a thicker one when that is used up.
 """
 
-from collections.abc import Iterable
+from collections.abc import Iterable, Mapping
 from dataclasses import dataclass, field
 from math import ceil, floor
 from typing import Any, cast
@@ -13,12 +13,13 @@ from shopapi.boards.models import Board
 from shopapi.boards.selectors import boards_by_id, boards_in_rack
 from shopapi.commissions.models import Commission, Part
 from shopapi.commissions.selectors import parts_of
-from shopapi.craft.layout import Flaw, LayoutError, Rules, Stock, Wanted
-from shopapi.craft.layout.model import Blocks, CleanFaces
+from shopapi.craft.layout import Flaw, LayoutError, Panel, Rules, Stock, Wanted
+from shopapi.craft.layout.model import CleanFaces, Wish
 from shopapi.craft.marks import blocked_rect, kind_of, parse_shape
 from shopapi.craft.measures import Unit, format_length
 from shopapi.craft.rough import Allowances, Grain, RoughSize, rough_size
 from shopapi.layouts.models import Layout
+from shopapi.layouts.tones import Tone, tones_of
 from shopapi.marks.models import Mark
 from shopapi.marks.selectors import marks_on
 from shopapi.workshops.models import Workshop
@@ -43,6 +44,10 @@ class Need:
     def key(self) -> str:
         return str(self.part.pk)
 
+    @property
+    def has_free_strips(self) -> bool:
+        return self.part.strip_count == 0
+
 
 @dataclass
 class Bench:
@@ -50,6 +55,18 @@ class Bench:
 
     boards: list[Board]
     needs: list[Need] = field(default_factory=list)
+
+
+@dataclass(frozen=True)
+class Asked:
+    """Parts and panels of one question."""
+
+    wanted: tuple[Wanted, ...]
+    panels: tuple[Panel, ...]
+
+    @property
+    def worth(self) -> int:
+        return sum(w.value * w.quantity for w in self.wanted) + sum(p.value * p.count for p in self.panels)
 
 
 @dataclass
@@ -90,7 +107,8 @@ def rack_for(
     if not kept:
         raise LayoutError(f"Every board of {wanted} is kept out of this layout. Let one of them in again.")
     marks = marks_on(kept)
-    stocks = {str(board.pk): stock_of(board, marks.get(str(board.pk), [])) for board in kept}
+    tones = tones_of(kept) if any(need.part.together for need in needs) else {}
+    stocks = {str(board.pk): stock_of(board, marks.get(str(board.pk), []), tones.get(str(board.pk))) for board in kept}
     return Rack(needs, kept, marks, stocks)
 
 
@@ -118,7 +136,7 @@ def needs_of(parts: list[Part], workshop: Workshop) -> list[Need]:
             part.thickness_mm,
             allowances,
             grain=cast(Grain, part.grain),
-            strip_count=part.strip_count,
+            strip_count=part.strip_count or 1,
         )
         needs.append(Need(part=part, rough=rough, left=(part.quantity - part.cut_count) * rough.count))
     return needs
@@ -161,38 +179,94 @@ def why_no_board(need: Need, boards: list[Board], workshop: Workshop) -> str:
     )
 
 
-def stock_of(board: Board, marks: list[Mark]) -> Stock:
-    flaws = tuple(flaw for mark in marks if (flaw := flaw_of(mark, board)) is not None)
-    return Stock(id=str(board.pk), length=floor(board.length_mm), width=floor(board.width_mm), flaws=flaws)
+def stock_of(board: Board, marks: list[Mark], tone: Tone | None = None) -> Stock:
+    return Stock(
+        id=str(board.pk),
+        length=floor(board.length_mm),
+        width=floor(board.width_mm),
+        flaws=tuple(flaw for mark in marks if (flaw := flaw_of(mark, board)) is not None),
+        flitch=board.flitch,
+        tone=tone,
+        figures=tuple(
+            place
+            for mark in marks
+            if mark.kind == Mark.Kind.FIGURE and (place := _place_of(mark, board, 0)) is not None
+        ),
+    )
 
 
 def flaw_of(mark: Mark, board: Board) -> Flaw | None:
     """The rectangle a mark keeps clear, with its margin, rounded outwards; None for marks that block nothing."""
-    if mark.blocks == Mark.Blocks.NONE:
-        return None
-    rect = blocked_rect(parse_shape(mark.shape), margin_mm=kind_of(mark.kind).margin_mm)
+    return None if mark.blocks == Mark.Blocks.NONE else _place_of(mark, board, kind_of(mark.kind).margin_mm)
+
+
+def _place_of(mark: Mark, board: Board, margin_mm: float) -> Flaw | None:
+    rect = blocked_rect(parse_shape(mark.shape), margin_mm=margin_mm)
     left, lower = max(0, floor(rect.x0_mm)), max(0, floor(rect.y0_mm))
     right, upper = min(ceil(board.length_mm), ceil(rect.x1_mm)), min(ceil(board.width_mm), ceil(rect.y1_mm))
     if right <= left or upper <= lower:
         return None
-    faces = frozenset("AB") if mark.through else frozenset(mark.face)
     return Flaw(
-        x=left, y=lower, length=right - left, width=upper - lower, faces=faces, blocks=cast(Blocks, mark.blocks)
+        x=left,
+        y=lower,
+        length=right - left,
+        width=upper - lower,
+        faces=frozenset("AB") if mark.through else frozenset(mark.face),
+        blocks="show" if mark.blocks == Mark.Blocks.SHOW else "all",
     )
 
 
-def wanted_of(need: Need, aim: str, *, at_least: int = 0) -> Wanted:
-    area_cm2 = need.rough.length_mm * need.rough.width_mm / 100
+def asked_of(counts: Mapping[str, int], needs: Iterable[Need], workshop: Workshop, aim: str) -> Asked:
+    """Parts and panels as the solver is asked for them: so many of each need, none of those with no count."""
+    chosen = [need for need in needs if counts.get(need.key, 0) > 0]
+    return Asked(
+        tuple(wanted_of(need, aim, counts[need.key]) for need in chosen if not need.has_free_strips),
+        tuple(panel_of(need, aim, counts[need.key], workshop) for need in chosen if need.has_free_strips),
+    )
+
+
+def value_of(need: Need, aim: str) -> int:
+    """What one blank is worth to the layout, or one whole panel of free strips."""
     weight = _LOOKS[need.part.show_faces] if aim == Layout.Aim.LOOKS else 1.0
+    return max(1, round(need.rough.length_mm * need.rough.width_mm / 100 * weight))
+
+
+def wanted_of(need: Need, aim: str, quantity: int) -> Wanted:
     return Wanted(
         id=need.key,
         length=need.rough.length_mm,
         width=need.rough.width_mm,
-        quantity=max(need.left, at_least),
-        value=max(1, round(area_cm2 * weight)),
+        quantity=quantity,
+        value=value_of(need, aim),
         clean_faces=cast(CleanFaces, need.part.show_faces),
         any_grain=need.part.grain == Part.Grain.ANY,
+        together=need.part.together,
+        wish=cast(Wish, need.part.wish),
     )
+
+
+def panel_of(need: Need, aim: str, count: int, workshop: Workshop) -> Panel:
+    """A panel whose strips the solver chooses. Raises LayoutError where no strips allowed make it."""
+    try:
+        return Panel(
+            id=need.key,
+            length=need.rough.length_mm,
+            width=need.rough.width_mm,
+            count=count,
+            value=value_of(need, aim),
+            strip_least=ceil(need.part.strip_least_mm),
+            strip_most=floor(need.part.strip_most_mm),
+            strip_loss=ceil(2 * workshop.joint_loss_mm),
+            clean_faces=cast(CleanFaces, need.part.show_faces),
+            together=need.part.together,
+            wish=cast(Wish, need.part.wish),
+        )
+    except LayoutError as error:
+        least, most = (length_in_words(mm, workshop) for mm in (need.part.strip_least_mm, need.part.strip_most_mm))
+        raise LayoutError(
+            f"No number of strips from {least} to {most} makes up {need.part.name}, which is sawn "
+            f"{length_in_words(need.rough.width_mm, workshop)} wide. Allow wider or narrower strips."
+        ) from error
 
 
 def asked_as_json(workshop: Workshop, rack: Rack) -> dict[str, Any]:
@@ -206,7 +280,8 @@ def asked_as_json(workshop: Workshop, rack: Rack) -> dict[str, Any]:
                 "name": need.part.name,
                 "species": need.part.species,
                 "quantity": need.part.quantity,
-                "strip_count": need.rough.count,
+                "strip_count": need.part.strip_count,
+                "strip_loss_mm": ceil(2 * workshop.joint_loss_mm),
                 "rough_length_mm": need.rough.length_mm,
                 "rough_width_mm": need.rough.width_mm,
                 "rough_thickness_mm": need.rough.thickness_mm,

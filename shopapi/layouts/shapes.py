@@ -86,6 +86,14 @@ class FiguresSerializer(serializers.Serializer):
     leftovers = LeftoverSerializer(many=True)
 
 
+class KeptTogetherSerializer(serializers.Serializer):
+    group = serializers.CharField()
+    level = serializers.ChoiceField(
+        choices=["board", "flitch", "tone", "apart"], help_text="One board, one log, like colour, or none of these."
+    )
+    stocks = serializers.ListField(child=serializers.UUIDField(), help_text="The boards its pieces come from.")
+
+
 class CarriedSerializer(serializers.Serializer):
     board = serializers.UUIDField()
     cut = serializers.UUIDField()

@@ -1,15 +1,16 @@
 """Works a layout out: bench after bench, each solved for its share of the time, then put together."""
 
 from collections import Counter
-from dataclasses import replace
+from collections.abc import Iterable
+from dataclasses import asdict
 from typing import Any
 
-from shopapi.craft.layout import Answer, LayoutError, Placement, Problem, Wanted, reason_for, solve
+from shopapi.craft.layout import Answer, GluedPanel, LayoutError, Placement, Problem, reason_for, solve
 from shopapi.layouts import questions
-from shopapi.layouts.answers import answer_of, numbered
+from shopapi.layouts.answers import answer_of, as_part, numbered
 from shopapi.layouts.models import Layout
 from shopapi.layouts.pins import complaints, placement_of
-from shopapi.layouts.questions import Bench, Need, Rack
+from shopapi.layouts.questions import Asked, Bench, Need, Rack
 from shopapi.layouts.watching import Watch
 
 
@@ -33,10 +34,11 @@ def solve_all(layout: Layout) -> dict[str, Any]:
     return answer_of(
         layout,
         rack,
-        placements=numbered(solving.placements, rack.needs, layout.pinned),
+        placements=numbered(solving.placements, solving.glued, rack.needs, layout.pinned),
         cuts=solving.cuts,
         value=solving.value,
         bound=solving.bound if len(solving.answers) == len(benches) else None,
+        kept_together=[asdict(group) for answer in solving.answers for group in answer.together],
         bound_covers=" ".join(dict.fromkeys(answer.bound_covers for answer in solving.answers)),
         proved_best=bool(solving.answers) and all(answer.proved_best for answer in solving.answers),
     )
@@ -77,6 +79,7 @@ class _Solving:
         self.used: set[str] = set()
         self.answers: list[Any] = []
         self.placements: list[Placement] = []
+        self.glued: list[GluedPanel] = []
         self.cuts: dict[str, Any] = {}
         self.value = 0
         self.bound: float | None = 0
@@ -89,51 +92,54 @@ class _Solving:
         here = {stock.id for stock in stocks}
         pins = tuple(pin for pin in self.pins if pin.stock in here)
         self.pins = [pin for pin in self.pins if pin.stock not in here]
-        wanted = self._wanted(bench, pins)
-        if not stocks or not wanted:
+        asked = self._asked(bench, pins)
+        if not stocks or not asked.worth:
             for need in bench.needs:
                 need.reason = "The boards that are thick enough carry other parts already."
             return
-        problem = Problem(tuple(stocks), wanted, questions.rules_of(self.layout.workshop), pins)
-        others = self._most_of_others(wanted)
+        rules = questions.rules_of(self.layout.workshop)
+        problem = Problem(tuple(stocks), asked.wanted, rules, pins, asked.panels)
+        others = self._all_left() - asked.worth
         answer = solve(
             problem,
             seconds=max(0.5, self.layout.seconds * share),
             told=lambda better: self._say(better, others),
             stopped=self.watch.stopped,
         )
+        self._take(answer, problem)
+
+    def _take(self, answer: Answer, problem: Problem) -> None:
         self.answers.append(answer)
         self.placements += answer.placements
+        self.glued += answer.glued
         self.cuts |= answer.cuts
         self.used |= {placement.stock for placement in answer.placements}
         self.value += answer.value
         self.bound = None if self.bound is None or answer.bound is None else self.bound + answer.bound
         by_key = {need.key: need for need in self.needs}
         for placement in answer.placements:
-            by_key[placement.wanted].left -= 1
-        by_id = {one.id: one for one in wanted}
+            by_key[placement.wanted].left -= not by_key[placement.wanted].has_free_strips
+        for panel in answer.glued:
+            by_key[panel.panel].left -= 1
         for left in answer.unplaced:
-            by_key[left.wanted].reason = reason_for(problem, by_id[left.wanted], self.say_length)
+            by_key[left.wanted].reason = reason_for(problem, as_part(problem, left.wanted), self.say_length)
 
-    def _wanted(self, bench: Bench, pins: tuple[Placement, ...]) -> tuple[Wanted, ...]:
+    def _asked(self, bench: Bench, pins: tuple[Placement, ...]) -> Asked:
         """What this bench is asked for: its needs but for what is pinned elsewhere, and guests pinned to its boards."""
-        elsewhere = Counter(pin.wanted for pin in self.pins)
-        guests = Counter(pin.wanted for pin in pins)
-        own = {need.key for need in bench.needs}
-        counts = {
-            need.key: need.left - elsewhere[need.key] if need.key in own else guests[need.key] for need in self.needs
-        }
-        return tuple(
-            replace(questions.wanted_of(need, self.layout.aim), quantity=counts[need.key])
-            for need in self.needs
-            if counts[need.key] > 0
+        elsewhere, guests = self._counted(self.pins), self._counted(pins)
+        counts = guests | Counter({need.key: need.left - elsewhere[need.key] for need in bench.needs})
+        return questions.asked_of(counts, self.needs, self.layout.workshop, self.layout.aim)
+
+    def _counted(self, pins: Iterable[Placement]) -> Counter[str]:
+        """Pinned blanks by part; a pinned strip of a panel of free strips asks for that panel."""
+        counts = Counter(pin.wanted for pin in pins)
+        return counts | Counter(
+            {need.key: min(need.left, counts[need.key]) for need in self.needs if need.has_free_strips}
         )
 
-    def _most_of_others(self, wanted: tuple[Wanted, ...]) -> int:
-        """What the parts still to come, besides these, are worth together: a bound on whatever they will bring."""
-        now = {one.id for one in wanted}
-        later = [questions.wanted_of(need, self.layout.aim) for need in self.needs if need.left and need.key not in now]
-        return sum(one.value * one.quantity for one in later)
+    def _all_left(self) -> int:
+        """What everything still to be placed is worth together: a bound on whatever it will bring."""
+        return sum(questions.value_of(need, self.layout.aim) * need.left for need in self.needs)
 
     def _say(self, better: Answer, others: int) -> None:
         sure = None if self.bound is None or better.bound is None else self.bound + better.bound + others

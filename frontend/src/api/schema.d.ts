@@ -1582,6 +1582,34 @@ export interface components {
          * @enum {integer}
          */
         InchDenominatorEnum: 16 | 32;
+        KeptTogether: {
+            group: string;
+            /**
+             * @description One board, one log, like colour, or none of these.
+             *
+             *     * `board` - board
+             *     * `flitch` - flitch
+             *     * `tone` - tone
+             *     * `apart` - apart
+             */
+            level: components["schemas"]["LevelEnum"];
+            /** @description The boards its pieces come from. */
+            stocks: string[];
+        };
+        KeptTogetherRequest: {
+            group: string;
+            /**
+             * @description One board, one log, like colour, or none of these.
+             *
+             *     * `board` - board
+             *     * `flitch` - flitch
+             *     * `tone` - tone
+             *     * `apart` - apart
+             */
+            level: components["schemas"]["LevelEnum"];
+            /** @description The boards its pieces come from. */
+            stocks: string[];
+        };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Layout: {
             /**
@@ -1621,6 +1649,7 @@ export interface components {
             /** Format: date */
             readonly carried_out_on: string | null;
             readonly carried: components["schemas"]["Carried"][];
+            readonly kept_together: components["schemas"]["KeptTogether"][];
             readonly placements: components["schemas"]["Placement"][];
             readonly unplaced: components["schemas"]["Unplaced"][];
             readonly cuts: {
@@ -1678,6 +1707,14 @@ export interface components {
             /** Format: double */
             width_mm: number;
         };
+        /**
+         * @description * `board` - board
+         *     * `flitch` - flitch
+         *     * `tone` - tone
+         *     * `apart` - apart
+         * @enum {string}
+         */
+        LevelEnum: "board" | "flitch" | "tone" | "apart";
         Link: {
             /** @description Opens the app and signs the member in, once, within the hour. */
             link: string;
@@ -2128,6 +2165,18 @@ export interface components {
             grain?: components["schemas"]["GrainEnum"];
             show_faces?: components["schemas"]["ShowFacesEnum"];
             strip_count?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            strip_least_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            strip_most_mm?: number;
+            together?: string;
+            wish?: components["schemas"]["WishEnum"] | components["schemas"]["BlankEnum"];
             readonly cut_count: number;
             note?: string;
             /** Format: double */
@@ -2163,6 +2212,18 @@ export interface components {
             grain?: components["schemas"]["GrainEnum"];
             show_faces?: components["schemas"]["ShowFacesEnum"];
             strip_count?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            strip_least_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            strip_most_mm?: number;
+            together?: string;
+            wish?: components["schemas"]["WishEnum"] | components["schemas"]["BlankEnum"];
             note?: string;
             /** Format: double */
             position?: number;
@@ -2362,6 +2423,18 @@ export interface components {
             grain?: components["schemas"]["GrainEnum"];
             show_faces?: components["schemas"]["ShowFacesEnum"];
             strip_count?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            strip_least_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            strip_most_mm?: number;
+            together?: string;
+            wish?: components["schemas"]["WishEnum"] | components["schemas"]["BlankEnum"];
             note?: string;
             /** Format: double */
             position?: number;
@@ -2926,6 +2999,11 @@ export interface components {
             member: components["schemas"]["Member"];
             workshop: components["schemas"]["WorkshopSettings"];
         };
+        /**
+         * @description * `figure` - prized figure here
+         * @enum {string}
+         */
+        WishEnum: "figure";
         /**
          * @description * `queued` - Waiting for its turn
          *     * `running` - Being worked out

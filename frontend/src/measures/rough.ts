@@ -15,15 +15,16 @@ export interface RoughSize {
 
 type Finished = Pick<PartRow, 'length_mm' | 'width_mm' | 'thickness_mm' | 'grain' | 'strip_count'>;
 
-/** Blanks are rounded up to whole millimetres: one that is too small is none. */
+/** Blanks are rounded up to whole millimetres: one that is too small is none. Free strips: the panel as one. */
 export function roughSize(part: Finished, more: Allowances): RoughSize {
   const [along, across] = part.grain === 'width' ? [part.width_mm, part.length_mm] : [part.length_mm, part.width_mm];
-  const strip = (across + more.extra_width_mm) / part.strip_count + (part.strip_count > 1 ? 2 * more.joint_loss_mm : 0);
+  const count = part.strip_count || 1;
+  const strip = (across + more.extra_width_mm) / count + (count > 1 ? 2 * more.joint_loss_mm : 0);
   return {
     length_mm: wholeMm(along + more.extra_length_mm),
     width_mm: wholeMm(strip),
     thickness_mm: part.thickness_mm + more.extra_thickness_mm,
-    count: part.strip_count,
+    count,
   };
 }
 

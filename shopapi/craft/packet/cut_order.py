@@ -105,7 +105,11 @@ def _cuts_of(
 def labelled_pieces(
     pieces: list[Mapping[str, Any]], label: str, names: Mapping[str, str], depth: int
 ) -> Iterator[tuple[Mapping[str, Any], str]]:
-    """Each piece with what it is called: its part's name, "offcut", or a letter and number like chalked on it."""
+    """Each piece with what it is called: its part's name, "offcut", or a letter and number like chalked on it.
+
+    pieces: the children of a node of a cut tree; label: what that node is called; names: part id to the name printed;
+    depth: of the node, 0 for the board. Source: OWN, letters and numbers in turn.
+    """
     divided = 0
     for piece in pieces:
         if "pieces" in piece:
