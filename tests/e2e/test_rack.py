@@ -1,6 +1,7 @@
 """The rack by touch: boards found by the clear wood they have, cut with no signal, and the cut undone."""
 
 import json
+import re
 import uuid
 from typing import Any
 
@@ -174,6 +175,37 @@ def test_cut_stays_once_a_piece_was_worked_on(at_the_rack: Page, touch: Touch, s
     touch.tap(page.get_by_role("button", name="Leave it cut"))
     expect(page.get_by_role("link", name="R-1A")).to_be_visible()
     assert sorted(tag for tag in named(page, shop) if tag.startswith("R-1")) == ["R-1", "R-1A", "R-1B"]
+
+
+def test_reading_tells_how_many_days_yet(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
+    page = at_the_rack
+    post(page, shop, "commissions", title="Hall bench", piece="bench", home_rh_dry_pct=30, home_rh_damp_pct=50)
+    wet = board(page, shop, "D-1", species="black walnut")
+    page.reload()
+    page.goto(f"{shop.url}#/rack/{wet['id']}")
+    expect(page.get_by_text("A reading tells whether the wood may be worked yet.")).to_be_visible()
+    page.context.set_offline(True)
+    touch.tap(page.get_by_role("button", name="Add a reading"))
+    sheet = page.get_by_role("dialog", name="Moisture reading")
+    expect(sheet.get_by_label("Where it stood")).to_have_value("Wall")
+    sheet.get_by_label("Moisture").fill("14")
+    sheet.get_by_label("Temperature of the wood").fill("68")
+    sheet.get_by_label("Meter").fill("Pin meter")
+    touch.tap(sheet.get_by_role("button", name="Keep it"))
+    expect(page.get_by_text("Pin meter, Wall, at 68 \u00b0F")).to_be_visible()
+    expect(page.get_by_text("as soon as there is a signal")).to_be_visible()
+
+    page.context.set_offline(False)
+    wait_for(page, lambda: [row for row in ask(page, shop, "readings/")["results"] if row["board"] == wet["id"]], 1)
+    page.get_by_label("Dry enough for").select_option(label="Hall bench")
+    expect(page.locator("strong").filter(has_text=re.compile("^[0-9]+ days yet$"))).to_be_visible()
+    expect(page.get_by_role("img", name=re.compile("^Reading 14.* %, wanted"))).to_be_visible()
+    # What the shop said is known without it.
+    page.context.set_offline(True)
+    touch.tap(page.get_by_role("link", name="Back"))
+    page.goto(f"{shop.url}#/rack/{wet['id']}")
+    expect(page.locator("strong").filter(has_text=re.compile("^[0-9]+ days yet$"))).to_be_visible()
+    page.context.set_offline(False)
 
 
 def test_clear_wood_is_told_with_no_signal(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
