@@ -12,7 +12,8 @@ from shopapi.craft.layout.panels import lay_out_panels
 from shopapi.craft.layout.sheets.lay_out import lay_out
 from shopapi.craft.layout.together import MOST_IN_A_SET, gathered, groups_of, kept_together, laid_out_on
 
-FREE_SHARE = 0.4  # of the time, for the layout without wishes
+FIRST_SHARE = 0.1  # of the time, to see whether all parts find a place
+FREE_SHARE, SCARCE_SHARE = 0.4, 0.75  # of what is left, for the layout without wishes
 ALL_SHARE = 0.5  # of what is then left, for a layout that keeps every group
 ONE_SHARE = 0.3  # of what is then left, for a layout that keeps one more group
 FEW_SHARE = 0.15  # of what is then left, for one that moves a single part
@@ -26,14 +27,19 @@ def lay_out_as_wished(problem: Problem, clock: Clock, seed: int, told: Progress 
     Source: OWN; how the time is shared out is our own choice.
     """
     if problem.panels:
-        return finished(problem, lay_out_panels(problem, clock, seed, told, lay_out_as_wished))
+        return finished(problem, lay_out_panels(problem, clock, seed, told, _as_wished))
+    return finished(problem, _as_wished(problem, clock, seed, told))
+
+
+def _as_wished(problem: Problem, clock: Clock, seed: int, told: Progress | None) -> Answer:
+    """The same for parts alone, without the last small moves."""
     plain = with_top_values(problem)
     groups = groups_of(problem)
     figured = figured_places(problem) if problem.aim != "yield" else ()
     valued = [w for w in problem.wanted if w.value_on]
     if not (groups or figured or valued or problem.aim == "looks"):
-        return finished(problem, lay_out(problem, clock, seed, told))
-    free = run(plain, clock, FREE_SHARE, seed, told)
+        return lay_out(problem, clock, seed, told)
+    free = without_wishes(plain, clock, seed, told)
     search = _Wishes(problem, plain, free, clock, seed)
     search.figured(figured)
     search.all_at_once(list(groups.values()))
@@ -45,6 +51,18 @@ def lay_out_as_wished(problem: Problem, clock: Clock, seed: int, told: Progress 
     if problem.aim == "looks":
         search.handsomer()
     return with_bound_of(problem, search.best, free)
+
+
+def without_wishes(problem: Problem, clock: Clock, seed: int, told: Progress | None) -> Answer:
+    """The layout without wishes; it gets most of the time where wood is scarce, as wishes will hardly be kept then."""
+    first = run(problem, clock, FIRST_SHARE, seed, told)
+    share = SCARCE_SHARE if first.unplaced else FREE_SHARE
+    longer = run(problem, clock, share, seed, told)
+    best, other = (longer, first) if longer.value >= first.value else (first, longer)
+    if best.bound is None or other.bound is None:
+        return best
+    bound = min(best.bound, other.bound)
+    return replace(best, bound=bound, proved_best=best.value >= bound)
 
 
 def with_top_values(problem: Problem) -> Problem:
@@ -103,6 +121,8 @@ class _Wishes:
 
     def handsomer(self) -> None:
         """Try other layouts that place as much, and keep the handsomest."""
+        if self.clock.over:
+            return
         most = looks_of(self.problem, bettered(self.problem, self.best.placements))
         for other in range(1, MOST_SEEDS + 1):
             if self.clock.over or most > GOOD_ENOUGH:
@@ -172,5 +192,4 @@ def with_bound_of(problem: Problem, answer: Answer, free: Answer) -> Answer:
     value = worth_of(problem, answer)
     bound = free.bound if free.bound is None else max(free.bound, value)
     proved = bound is not None and value >= bound
-    covered = replace(answer, value=value, bound=bound, proved_best=proved, bound_covers=free.bound_covers)
-    return finished(problem, covered)
+    return replace(answer, value=value, bound=bound, proved_best=proved, bound_covers=free.bound_covers)
