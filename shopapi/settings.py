@@ -44,6 +44,7 @@ INSTALLED_APPS = [
     "shopapi.boards",
     "shopapi.marks",
     "shopapi.cuts",
+    "shopapi.buying",
     "shopapi.layouts",
     "shopapi.finishing",
     "shopapi.workings",

@@ -8,6 +8,7 @@ from rest_framework.routers import SimpleRouter
 
 from shopapi import pwa, rest
 from shopapi.boards.api import BoardViewSet, ReadingViewSet, ShotViewSet
+from shopapi.buying.api import BuyingTripViewSet, OfferViewSet
 from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSet, SpeciesView
 from shopapi.cuts.api import CutViewSet
 from shopapi.dryness.api import DrynessView
@@ -38,6 +39,8 @@ for name, viewset in {
     "shots": ShotViewSet,
     "marks": MarkViewSet,
     "cuts": CutViewSet,
+    "buying-trips": BuyingTripViewSet,
+    "offers": OfferViewSet,
     "layouts": LayoutViewSet,
     "surface-plans": SurfacePlanViewSet,
     "steps": StepViewSet,

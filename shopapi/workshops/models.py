@@ -3,7 +3,7 @@
 import uuid
 
 from django.conf import settings
-from django.core.validators import MinValueValidator
+from django.core.validators import MaxValueValidator, MinValueValidator
 from django.db import models
 from django.utils import timezone
 
@@ -43,6 +43,8 @@ class Workshop(models.Model):
     # What is at least this long and wide goes back into the rack.
     least_offcut_length_mm = models.FloatField(default=400, validators=[MinValueValidator(0)])
     least_offcut_width_mm = models.FloatField(default=60, validators=[MinValueValidator(0)])
+    # Wood bought beyond what the blanks measure: knots, ends, kerfs. Common practice, no source.
+    waste_pct = models.FloatField(default=25, validators=[MinValueValidator(0), MaxValueValidator(300)])
     created_at = models.DateTimeField(auto_now_add=True)
     updated_at = models.DateTimeField(auto_now=True)
 

@@ -42,6 +42,7 @@ def rows(maker: Person, picture_of_board: bytes) -> dict[str, dict[str, Any]]:
     shape = {"type": "ellipse", "cx_mm": 300, "cy_mm": 90, "rx_mm": 12, "ry_mm": 9}
     sawn = maker.make("boards", tag="B0", **BOARD)
     piece = {"id": str(uuid.uuid4()), "tag": "B0a", "x_mm": 0, "y_mm": 0, "length_mm": 900, "width_mm": 90}
+    trip = maker.make("buying-trips", commission=commission["id"], opened_on="2026-03-02", dealer="The yard")
     return {
         "client": client,
         "commission": commission,
@@ -51,6 +52,10 @@ def rows(maker: Person, picture_of_board: bytes) -> dict[str, dict[str, Any]]:
         "shot": shot.json(),
         "mark": maker.make("marks", board=board["id"], face="A", kind="knot", shape=shape),
         "cut": maker.make("cuts", board=sawn["id"], kind="layout", pieces=[piece]),
+        "buying_trip": trip,
+        "offer": maker.make(
+            "offers", trip=trip["id"], tag="B9", price="88.00", **BOARD, board=board["id"], bought=True
+        ),
         "layout": maker.make(
             "layouts", commission=commission["id"], based_on=maker.make("layouts", commission=commission["id"])["id"]
         ),
@@ -138,7 +143,7 @@ def test_no_row_can_hang_on_a_strangers(kind: str, name: str, rows: dict[str, An
 
 
 def test_helper_sees_no_money_and_no_client(rows: dict[str, Any], apprentice: Person) -> None:
-    for kind in ("commission", "board"):
+    for kind in ("commission", "board", "offer"):
         row = apprentice.client.get(f"/api/{PATHS[kind]}/{rows[kind]['id']}/").json()
         assert "price" not in row
         assert "client" not in row
@@ -147,7 +152,7 @@ def test_helper_sees_no_money_and_no_client(rows: dict[str, Any], apprentice: Pe
         assert apprentice.client.get(f"/api/{PATHS[kind]}/").status_code == 403
         assert apprentice.client.get(f"/api/{PATHS[kind]}/{rows[kind]['id']}/").status_code == 403
     feed = apprentice.client.get("/api/changes/").content.decode()
-    for secret in ("555 0100", "4200", "88.00", "c@example.org"):
+    for secret in ("555 0100", "4200.00", "88.00", "c@example.org"):
         assert secret not in feed, f"leaked: {secret}"
 
 

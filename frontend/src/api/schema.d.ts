@@ -114,6 +114,44 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/buying-trips/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Visits to a dealer to buy wood for a commission. */
+        get: operations["buying_trips_list"];
+        put?: never;
+        /** @description Visits to a dealer to buy wood for a commission. */
+        post: operations["buying_trips_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/buying-trips/{id}/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Visits to a dealer to buy wood for a commission. */
+        get: operations["buying_trips_retrieve"];
+        /** @description Visits to a dealer to buy wood for a commission. */
+        put: operations["buying_trips_update"];
+        post?: never;
+        /** @description Visits to a dealer to buy wood for a commission. */
+        delete: operations["buying_trips_destroy"];
+        options?: never;
+        head?: never;
+        /** @description Visits to a dealer to buy wood for a commission. */
+        patch: operations["buying_trips_partial_update"];
+        trace?: never;
+    };
     "/api/changes/": {
         parameters: {
             query?: never;
@@ -522,6 +560,74 @@ export interface paths {
         options?: never;
         head?: never;
         patch?: never;
+        trace?: never;
+    };
+    "/api/offers/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * @description Boards seen at the dealer's.
+         *
+         *     Setting `bought` makes a board of the rack, or takes the one that the client made and names in `board`. Clearing it
+         *     lets go of the board, which stays in the rack until it is removed.
+         */
+        get: operations["offers_list"];
+        put?: never;
+        /**
+         * @description Boards seen at the dealer's.
+         *
+         *     Setting `bought` makes a board of the rack, or takes the one that the client made and names in `board`. Clearing it
+         *     lets go of the board, which stays in the rack until it is removed.
+         */
+        post: operations["offers_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/offers/{id}/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /**
+         * @description Boards seen at the dealer's.
+         *
+         *     Setting `bought` makes a board of the rack, or takes the one that the client made and names in `board`. Clearing it
+         *     lets go of the board, which stays in the rack until it is removed.
+         */
+        get: operations["offers_retrieve"];
+        /**
+         * @description Boards seen at the dealer's.
+         *
+         *     Setting `bought` makes a board of the rack, or takes the one that the client made and names in `board`. Clearing it
+         *     lets go of the board, which stays in the rack until it is removed.
+         */
+        put: operations["offers_update"];
+        post?: never;
+        /**
+         * @description Boards seen at the dealer's.
+         *
+         *     Setting `bought` makes a board of the rack, or takes the one that the client made and names in `board`. Clearing it
+         *     lets go of the board, which stays in the rack until it is removed.
+         */
+        delete: operations["offers_destroy"];
+        options?: never;
+        head?: never;
+        /**
+         * @description Boards seen at the dealer's.
+         *
+         *     Setting `bought` makes a board of the rack, or takes the one that the client made and names in `board`. Clearing it
+         *     lets go of the board, which stays in the rack until it is removed.
+         */
+        patch: operations["offers_partial_update"];
         trace?: never;
     };
     "/api/packets/": {
@@ -1143,6 +1249,43 @@ export interface components {
             length_mm: number;
             /** Format: double */
             width_mm: number;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        BuyingTrip: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            readonly revision: number;
+            /** Format: date-time */
+            readonly created_at: string;
+            /** Format: date-time */
+            readonly updated_at: string;
+            /** Format: uuid */
+            commission: string;
+            dealer?: string;
+            /** Format: date */
+            opened_on: string;
+            note?: string;
+            /** Format: date-time */
+            closed_at?: string | null;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        BuyingTripRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            /** Format: uuid */
+            commission: string;
+            dealer?: string;
+            /** Format: date */
+            opened_on: string;
+            note?: string;
+            /** Format: date-time */
+            closed_at?: string | null;
         };
         Carried: {
             /** Format: uuid */
@@ -1846,6 +1989,79 @@ export interface components {
             password: string;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        Offer: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            readonly revision: number;
+            /** Format: date-time */
+            readonly created_at: string;
+            /** Format: date-time */
+            readonly updated_at: string;
+            /** Format: uuid */
+            trip: string;
+            tag?: string;
+            species: string;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            length_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            width_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            thickness_mm: number;
+            thickness_quarters?: number | null;
+            /** Format: decimal */
+            price?: string | null;
+            note?: string;
+            bought?: boolean;
+            /** Format: uuid */
+            board?: string | null;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        OfferRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            /** Format: uuid */
+            trip: string;
+            tag?: string;
+            species: string;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            length_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            width_mm: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            thickness_mm: number;
+            thickness_quarters?: number | null;
+            /** Format: decimal */
+            price?: string | null;
+            note?: string;
+            bought?: boolean;
+            /** Format: uuid */
+            board?: string | null;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Packet: {
             /**
              * Format: uuid
@@ -1913,6 +2129,21 @@ export interface components {
              */
             previous?: string | null;
             results: components["schemas"]["Board"][];
+        };
+        PaginatedBuyingTripList: {
+            /** @example 123 */
+            count: number;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=4
+             */
+            next?: string | null;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=2
+             */
+            previous?: string | null;
+            results: components["schemas"]["BuyingTrip"][];
         };
         PaginatedClientList: {
             /** @example 123 */
@@ -2003,6 +2234,21 @@ export interface components {
              */
             previous?: string | null;
             results: components["schemas"]["Member"][];
+        };
+        PaginatedOfferList: {
+            /** @example 123 */
+            count: number;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=4
+             */
+            next?: string | null;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=2
+             */
+            previous?: string | null;
+            results: components["schemas"]["Offer"][];
         };
         PaginatedPacketList: {
             /** @example 123 */
@@ -2280,6 +2526,22 @@ export interface components {
             status?: components["schemas"]["StatusEnum"];
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        PatchedBuyingTripRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            /** Format: uuid */
+            commission?: string;
+            dealer?: string;
+            /** Format: date */
+            opened_on?: string;
+            note?: string;
+            /** Format: date-time */
+            closed_at?: string | null;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         PatchedClientRequest: {
             /**
              * Format: uuid
@@ -2381,6 +2643,40 @@ export interface components {
             role?: components["schemas"]["RoleEnum"];
             username?: string;
             active?: boolean;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        PatchedOfferRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            /** Format: uuid */
+            trip?: string;
+            tag?: string;
+            species?: string;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            length_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            width_mm?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            thickness_mm?: number;
+            thickness_quarters?: number | null;
+            /** Format: decimal */
+            price?: string | null;
+            note?: string;
+            bought?: boolean;
+            /** Format: uuid */
+            board?: string | null;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         PatchedPacketRequest: {
@@ -2586,6 +2882,8 @@ export interface components {
              * @description mm, or text such as 29 3/4" or 755 mm
              */
             least_offcut_width_mm?: number;
+            /** Format: double */
+            waste_pct?: number;
         };
         /** @description A piece laid by hand. */
         Pin: {
@@ -3293,6 +3591,8 @@ export interface components {
              * @description mm, or text such as 29 3/4" or 755 mm
              */
             least_offcut_width_mm?: number;
+            /** Format: double */
+            waste_pct?: number;
             /** Format: date-time */
             readonly created_at: string;
             /** Format: date-time */
@@ -3801,6 +4101,220 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Dryness"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    buying_trips_list: {
+        parameters: {
+            query?: {
+                /** @description A page number within the paginated result set. */
+                page?: number;
+                /** @description Number of results to return per page. */
+                page_size?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaginatedBuyingTripList"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    buying_trips_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BuyingTripRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BuyingTrip"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    buying_trips_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description A UUID string identifying this buying trip. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BuyingTrip"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    buying_trips_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this buying trip. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["BuyingTripRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BuyingTrip"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    buying_trips_destroy: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this buying trip. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    buying_trips_partial_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this buying trip. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedBuyingTripRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["BuyingTrip"];
                 };
             };
             /** @description Refused, in words */
@@ -5275,6 +5789,220 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Link"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    offers_list: {
+        parameters: {
+            query?: {
+                /** @description A page number within the paginated result set. */
+                page?: number;
+                /** @description Number of results to return per page. */
+                page_size?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaginatedOfferList"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    offers_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OfferRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Offer"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    offers_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description A UUID string identifying this offer. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Offer"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    offers_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this offer. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OfferRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Offer"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    offers_destroy: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this offer. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    offers_partial_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this offer. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedOfferRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Offer"];
                 };
             };
             /** @description Refused, in words */
