@@ -22,8 +22,9 @@ from shopapi.craft.layout.model import (
 
 LIKE_TONE = 5.0  # most distance of two boards' L*, a*, b* to count as alike; our own choice
 MOST_SETS = 8  # sets of boards that are tried at each level
+ENOUGH_SETS = 3  # that hold the group, to take the best of
 MOST_IN_A_SET = 4
-TRY_WORK, TRY_SECONDS = 60_000.0, 0.3  # spent on one set of boards
+TRY_WORK, TRY_SECONDS = 40_000.0, 0.2  # spent on one set of boards
 WEIGHT = 30  # how much more a group's pieces are worth while a home is looked for
 
 
@@ -113,16 +114,21 @@ def gathered(
     worth = {wanted.id: wanted.value for wanted in problem.wanted}
     for sets in homes(problem, like, ids):
         best: tuple[float, tuple[Placement, ...]] | None = None
+        fitting = 0
         for stocks in sets:
             if clock.over:
                 return
+            if fitting == ENOUGH_SETS:
+                break
             if not ids_fit(problem, ids, stocks):
                 continue
             answer = laid_out_on(problem, stocks, ids, clock, seed)
             ours = tuple(p for p in answer.placements if p.wanted in ids)
             density = sum(worth[p.wanted] for p in answer.placements) / sum(s.length * s.width for s in stocks)
-            if len(ours) == needed and (best is None or density > best[0]):
-                best = density, ours
+            if len(ours) == needed:
+                fitting += 1
+                if best is None or density > best[0]:
+                    best = density, ours
         if best is not None:
             yield best[1]
 

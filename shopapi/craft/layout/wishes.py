@@ -13,7 +13,7 @@ from shopapi.craft.layout.sheets.lay_out import lay_out
 from shopapi.craft.layout.together import MOST_IN_A_SET, gathered, groups_of, kept_together, laid_out_on
 
 FIRST_SHARE = 0.1  # of the time, to see whether all parts find a place
-FREE_SHARE, SCARCE_SHARE = 0.4, 0.75  # of what is left, for the layout without wishes
+FREE_SHARE, SCARCE_SHARE = 0.35, 0.75  # of what is left, for the layout without wishes
 ALL_SHARE = 0.5  # of what is then left, for a layout that keeps every group
 ONE_SHARE = 0.3  # of what is then left, for a layout that keeps one more group
 FEW_SHARE = 0.15  # of what is then left, for one that moves a single part

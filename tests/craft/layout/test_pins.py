@@ -75,7 +75,7 @@ def test_most_of_a_good_layout_is_found_again_around_one_of_its_pieces():
     for pin in free.placements[:: len(free.placements) // 4]:
         answer = solve(replace(rack, pins=(pin,)), 120, work=1_500_000)
         assert complaints(replace(rack, pins=(pin,)), answer) == []
-        assert answer.value >= 0.97 * free.value
+        assert answer.value >= 0.95 * free.value
 
 
 def test_everything_pinned_is_an_answer_with_its_cuts():
