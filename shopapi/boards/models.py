@@ -124,7 +124,14 @@ class Shot(WorkedOn):
     width_px = models.PositiveIntegerField()
     height_px = models.PositiveIntegerField()
     corners = models.JSONField(null=True, blank=True)  # [[x, y] * 4], pixels of the upright photo
-    homography = models.JSONField(null=True, blank=True)  # 3 x 3, upright photo pixels to board mm
+    points = models.JSONField(null=True, blank=True)  # [{"px": [x, y], "mm": [x, y]}], instead of corners
+    proposal = models.JSONField(null=True, blank=True)  # {"corners", "from", "sure", "length_mm", "width_mm"}
+    # 3 x 3, upright photo pixels (straightened ones where there is a lens) to board mm
+    homography = models.JSONField(null=True, blank=True)
+    lens_k = models.FloatField(null=True, blank=True)  # as in craft.rectify.Lens; none where the lens bends nothing
+    x0_mm = models.FloatField(null=True, blank=True)
+    x1_mm = models.FloatField(null=True, blank=True)
+    point_residuals_mm = models.JSONField(null=True, blank=True)  # of each corner or point
     residual_mm = models.FloatField(null=True, blank=True)
     slip_mm = models.FloatField(null=True, blank=True)
     mm_per_px = models.FloatField(null=True, blank=True)

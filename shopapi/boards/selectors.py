@@ -30,8 +30,10 @@ def squared_shot(board: Board, face: str = "A") -> Shot | None:
     )
 
 
-def shots_with_corners(board: Board) -> list[Shot]:
-    return list(Shot.objects.for_workshop(board.workshop_id).filter(board=board).exclude(corners=None))
+def shots_with_points(board: Board) -> list[Shot]:
+    """Shots whose corners or other reference points the maker set."""
+    shots = Shot.objects.for_workshop(board.workshop_id).filter(board=board)
+    return [shot for shot in shots if shot.corners or shot.points]
 
 
 def unfinished_shots() -> list[Shot]:

@@ -1707,6 +1707,12 @@ export interface components {
             how: string;
         };
         /**
+         * @description * `outline` - outline
+         *     * `cards` - cards
+         * @enum {string}
+         */
+        FromEnum: "outline" | "cards";
+        /**
          * @description * `A` - A
          *     * `B` - B
          * @enum {string}
@@ -2767,6 +2773,8 @@ export interface components {
             /** Format: binary */
             photo?: string;
             corners?: number[][] | null;
+            /** @description Instead of corners. */
+            points?: components["schemas"]["ReferencePointRequest"][] | null;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         PatchedStepRequest: {
@@ -3017,6 +3025,58 @@ export interface components {
             /** Format: double */
             seconds: number;
         };
+        /** @description Corners found in the photo, for the maker to nudge; with scale cards, the board's size too. */
+        Proposal: {
+            corners: number[][] | null;
+            /**
+             * Format: double
+             * @description 0, a guess, to 1.
+             */
+            sure: number;
+            /**
+             * Format: double
+             * @description As two scale cards measured it.
+             */
+            length_mm: number | null;
+            /**
+             * Format: double
+             * @description As two scale cards measured it.
+             */
+            width_mm: number | null;
+            /**
+             * @description What it rests on.
+             *
+             *     * `outline` - outline
+             *     * `cards` - cards
+             */
+            from: components["schemas"]["FromEnum"];
+        };
+        /** @description Corners found in the photo, for the maker to nudge; with scale cards, the board's size too. */
+        ProposalRequest: {
+            corners: number[][] | null;
+            /**
+             * Format: double
+             * @description 0, a guess, to 1.
+             */
+            sure: number;
+            /**
+             * Format: double
+             * @description As two scale cards measured it.
+             */
+            length_mm: number | null;
+            /**
+             * Format: double
+             * @description As two scale cards measured it.
+             */
+            width_mm: number | null;
+            /**
+             * @description What it rests on.
+             *
+             *     * `outline` - outline
+             *     * `cards` - cards
+             */
+            from: components["schemas"]["FromEnum"];
+        };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Reading: {
             /**
@@ -3060,6 +3120,20 @@ export interface components {
             temp_c?: number | null;
             note?: string;
         };
+        /** @description A place in the photo and on the board, to square it by. */
+        ReferencePoint: {
+            /** @description Pixels of the upright photo. */
+            px: number[];
+            /** @description From the butt end, and from the lower edge as the face is seen. */
+            mm: number[];
+        };
+        /** @description A place in the photo and on the board, to square it by. */
+        ReferencePointRequest: {
+            /** @description Pixels of the upright photo. */
+            px: number[];
+            /** @description From the butt end, and from the lower edge as the face is seen. */
+            mm: number[];
+        };
         /**
          * @description * `owner` - Owner
          *     * `helper` - Helper
@@ -3084,7 +3158,24 @@ export interface components {
             readonly state: components["schemas"]["ShotStateEnum"];
             readonly problem: string;
             corners?: number[][] | null;
+            /** @description Instead of corners. */
+            points?: components["schemas"]["ReferencePoint"][] | null;
+            readonly proposal: components["schemas"]["Proposal"] | null;
             readonly homography: number[][] | null;
+            /** Format: double */
+            readonly lens_k: number | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            readonly x0_mm: number | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            readonly x1_mm: number | null;
+            /** @description Of each corner or point. */
+            readonly point_residuals_mm: number[] | null;
             /**
              * Format: double
              * @description mm, or text such as 29 3/4" or 755 mm
@@ -3115,6 +3206,8 @@ export interface components {
             /** Format: binary */
             photo: string;
             corners?: number[][] | null;
+            /** @description Instead of corners. */
+            points?: components["schemas"]["ReferencePointRequest"][] | null;
         };
         /**
          * @description * `received` - Being turned upright

@@ -1,71 +1,34 @@
 """Route: photographs of board faces."""
 
-import json
 from typing import Any
 
 from django.db import IntegrityError
 from django.http import FileResponse
 from drf_spectacular.types import OpenApiTypes
-from drf_spectacular.utils import OpenApiResponse, extend_schema, extend_schema_field
+from drf_spectacular.utils import OpenApiResponse, extend_schema
 from rest_framework import parsers, serializers
 from rest_framework.decorators import action
 from rest_framework.request import Request
 from rest_framework.response import Response
 
 from shopapi.boards import photographs, services
+from shopapi.boards.api.fields import CornersField, HomographyField, ProposalSerializer, ReferencePointSerializer
 from shopapi.boards.api.worked_on import PICTURE, WorkedOnViewSet, picture
 from shopapi.boards.models import Shot
 from shopapi.craft.rectify import RectifyError
 from shopapi.rest import Refusal
 from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer
 
-_PAIRS = {
-    "type": "array",
-    "nullable": True,
-    "items": {"type": "array", "items": {"type": "number"}, "minItems": 2, "maxItems": 2},
-    "minItems": 4,
-    "maxItems": 4,
-}
-_MATRIX = {
-    "type": "array",
-    "nullable": True,
-    "items": {"type": "array", "items": {"type": "number"}, "minItems": 3, "maxItems": 3},
-    "minItems": 3,
-    "maxItems": 3,
-}
-
-
-@extend_schema_field(_PAIRS)
-class CornersField(serializers.Field):
-    """Butt-end lower, far-end lower, far-end upper, butt-end upper: pixels of the upright photo."""
-
-    def to_internal_value(self, data: Any) -> list[list[float]]:
-        if isinstance(data, str):
-            try:
-                data = json.loads(data)
-            except ValueError:
-                data = None
-        try:
-            pairs = [[float(x), float(y)] for x, y in data]
-        except (TypeError, ValueError):
-            raise serializers.ValidationError("Corners are four pairs of numbers.") from None
-        if len(pairs) != 4:
-            raise serializers.ValidationError(f"A board has four corners, not {len(pairs)}.")
-        return pairs
-
-    def to_representation(self, value: list[list[float]]) -> list[list[float]]:
-        return value
-
-
-@extend_schema_field(_MATRIX)
-class HomographyField(serializers.JSONField):
-    """3 x 3, upright photo pixels to board mm."""
-
 
 class ShotSerializer(WorkshopSerializer):
     fixed_fields = ("board", "photo")
 
     corners = CornersField(required=False)
+    points = ReferencePointSerializer(many=True, required=False, allow_null=True, help_text="Instead of corners.")
+    proposal = ProposalSerializer(read_only=True, allow_null=True)
+    point_residuals_mm = serializers.ListField(
+        child=serializers.FloatField(), read_only=True, allow_null=True, help_text="Of each corner or point."
+    )
     homography = HomographyField(read_only=True)
     photo = serializers.FileField(write_only=True, required=True)
 
@@ -79,7 +42,13 @@ class ShotSerializer(WorkshopSerializer):
             "state",
             "problem",
             "corners",
+            "points",
+            "proposal",
             "homography",
+            "lens_k",
+            "x0_mm",
+            "x1_mm",
+            "point_residuals_mm",
             "residual_mm",
             "slip_mm",
             "mm_per_px",
@@ -92,6 +61,9 @@ class ShotSerializer(WorkshopSerializer):
             *OWNED_READ_ONLY,
             "state",
             "problem",
+            "lens_k",
+            "x0_mm",
+            "x1_mm",
             "residual_mm",
             "slip_mm",
             "mm_per_px",
@@ -101,25 +73,41 @@ class ShotSerializer(WorkshopSerializer):
             "squared_height_px",
         )
 
+    def validate(self, attrs: dict[str, Any]) -> dict[str, Any]:
+        attrs = super().validate(attrs)
+        points = attrs.get("points")
+        if points and attrs.get("corners"):
+            raise serializers.ValidationError({"points": "Send the board's corners or points on a stretch, not both."})
+        if points is not None and len(points) < 4:
+            raise serializers.ValidationError(
+                {"points": f"Four points are needed, two on either edge; {len(points)} were given."}
+            )
+        return attrs
+
     def create(self, validated_data: dict[str, Any]) -> Shot:
         validated_data.pop("workshop")
+        points = validated_data.pop("points", None)
         try:
-            return services.shot_create(member=self.asker, **validated_data)
+            shot = services.shot_create(member=self.asker, **validated_data)
         except photographs.PhotoError as error:
             raise serializers.ValidationError({"photo": str(error)}) from error
         except RectifyError as error:
             raise serializers.ValidationError({"corners": str(error)}) from error
+        return self._place(shot, None, points)
 
     def update(self, instance: Shot, validated_data: dict[str, Any]) -> Shot:
-        corners = validated_data.pop("corners", None)
+        corners, points = validated_data.pop("corners", None), validated_data.pop("points", None)
         if validated_data:
             instance = super().update(instance, validated_data)
-        if not corners:
-            return instance
+        return self._place(instance, corners, points)
+
+    def _place(self, shot: Shot, corners: Any, points: Any) -> Shot:
         try:
-            return services.shot_square(shot=instance, corners=corners)
+            if points:
+                return services.shot_square_stretch(shot=shot, points=points)
+            return services.shot_square(shot=shot, corners=corners) if corners else shot
         except RectifyError as error:
-            raise serializers.ValidationError({"corners": str(error)}) from error
+            raise serializers.ValidationError({"points" if points else "corners": str(error)}) from error
 
 
 class ShotViewSet(WorkedOnViewSet):

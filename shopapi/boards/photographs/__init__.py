@@ -13,7 +13,17 @@ from shopapi.boards.photographs.intake import (
     receive,
     stand_upright,
 )
-from shopapi.boards.photographs.squared import CutOut, SquaredPhoto, checked_corners, cut_out, square_photo
+from shopapi.boards.photographs.proposed import Proposed, propose
+from shopapi.boards.photographs.squared import (
+    CutOut,
+    ReferencePoint,
+    SquaredPhoto,
+    checked_corners,
+    checked_points,
+    cut_out,
+    square_photo,
+    square_stretch,
+)
 
 __all__ = [
     "GREATEST_BYTES",
@@ -22,14 +32,19 @@ __all__ = [
     "CutOut",
     "Intake",
     "PhotoError",
+    "Proposed",
     "Received",
+    "ReferencePoint",
     "SquaredPhoto",
     "Upright",
     "checked_corners",
+    "checked_points",
     "cut_out",
     "digest_of",
+    "propose",
     "read_upload",
     "receive",
     "square_photo",
+    "square_stretch",
     "stand_upright",
 ]

@@ -22,10 +22,10 @@ def board_update(*, board: Board, **changes: Any) -> Board:
         setattr(board, name, value)
     board.save()
     if (board.length_mm, board.width_mm) != (length_mm, width_mm):
-        # A piece cut off a photographed board has no corners of its own.
-        shots = selectors.shots_with_corners(board)
+        # A piece cut off a photographed board has no corners or points of its own.
+        shots = selectors.shots_with_points(board)
         for shot in shots:
-            shot_square_anew(shot=shot)
+            shot_square_anew(shot=shot, old_length_mm=length_mm, old_width_mm=width_mm)
         if shots:
             for follow in after_resize:
                 follow(board, length_mm, width_mm)

@@ -16,6 +16,8 @@ from shopapi.workshops.models import Member
 log = logging.getLogger(__name__)
 
 Corners = Sequence[Sequence[float]]
+Points = Sequence[photographs.ReferencePoint]
+AT_THE_END_MM = 0.5
 State = Shot.State
 STUMBLED = "The photograph could not be worked on. It is kept as it came; set its corners again, or take another."
 
@@ -60,13 +62,28 @@ def shot_keep(
 @transaction.atomic
 def shot_square(*, shot: Shot, corners: Corners) -> Shot:
     """Sets the corners and asks for the squaring. Raises craft.rectify.RectifyError for corners that cannot be."""
-    shot.corners = _checked(shot, corners)
+    shot.corners, shot.points = _checked(shot, corners), None
     return _ask(shot)
 
 
 @transaction.atomic
-def shot_square_anew(*, shot: Shot) -> None:
-    """Asks for the squaring again, after the board was measured anew."""
+def shot_square_stretch(*, shot: Shot, points: Points) -> Shot:
+    """Sets reference points on a stretch of the board. Raises craft.rectify.RectifyError for points that cannot be."""
+    size = (shot.width_px, shot.height_px)
+    shot.points = photographs.checked_points(points, shot.board.length_mm, shot.board.width_mm, size)
+    shot.corners = None
+    return _ask(shot)
+
+
+@transaction.atomic
+def shot_square_anew(*, shot: Shot, old_length_mm: float, old_width_mm: float) -> None:
+    """Asks for the squaring again, after the board was measured anew; points at its far end and edge go with them."""
+    for point in shot.points or ():
+        x, y = point["mm"]
+        point["mm"] = [
+            shot.board.length_mm if abs(x - old_length_mm) < AT_THE_END_MM else x,
+            shot.board.width_mm if abs(y - old_width_mm) < AT_THE_END_MM else y,
+        ]
     _ask(shot, by_worker=True)
 
 
@@ -106,7 +123,7 @@ def _checked(shot: Shot, corners: Corners) -> list[list[float]]:
 def _ask(shot: Shot, *, by_worker: bool = False) -> Shot:
     shot.state = State.SQUARING if shot.upright else State.RECEIVED
     shot.problem = ""
-    shot.save(update_fields=["corners", "state", "problem"], by_worker=by_worker)
+    shot.save(update_fields=["corners", "points", "state", "problem"], by_worker=by_worker)
     _enqueue(shot)
     return shot
 
@@ -122,7 +139,20 @@ def _turn_upright(shot: Shot) -> Shot | None:
         made = photographs.stand_upright(file.read())
     shot.upright.save("upright.jpg", ContentFile(made.upright), save=False)
     shot.preview.save("preview.jpg", ContentFile(made.preview), save=False)
-    return _store(shot, upright=shot.upright.name, preview=shot.preview.name, state=State.READY)
+    proposal = None if shot.corners or shot.points else _propose(shot, made.upright)
+    return _store(shot, upright=shot.upright.name, preview=shot.preview.name, proposal=proposal, state=State.READY)
+
+
+def _propose(shot: Shot, upright: bytes) -> dict[str, Any] | None:
+    """What is proposed for the corners; a photo that nothing can be made of is squared by hand all the same."""
+    try:
+        found = photographs.propose(upright, shot.board.length_mm, shot.board.width_mm)
+    except Exception:
+        log.exception("no proposal for shot %s", shot.pk)
+        return None
+    if found is None:
+        return None
+    return {("from" if name == "source" else name): value for name, value in found.items()}
 
 
 def _square(shot: Shot) -> Shot | None:
@@ -131,7 +161,10 @@ def _square(shot: Shot) -> Shot | None:
     with shot.upright.open("rb") as file:
         upright = file.read()
     try:
-        made = photographs.square_photo(upright, shot.corners or [], board.length_mm, board.width_mm)
+        if shot.points:
+            made = photographs.square_stretch(upright, shot.points, board.length_mm, board.width_mm)
+        else:
+            made = photographs.square_photo(upright, shot.corners or [], board.length_mm, board.width_mm)
     except rectify.RectifyError as error:
         return _store(shot, asked=_asked(shot), state=State.FAILED, problem=str(error)[:500])
     # The picture squared before stays: a packet that was handed out names it.
@@ -143,6 +176,10 @@ def _square(shot: Shot) -> Shot | None:
         problem="",
         squared=shot.squared.name,
         homography=made.homography,
+        lens_k=made.lens_k,
+        x0_mm=made.x0_mm,
+        x1_mm=made.x1_mm,
+        point_residuals_mm=made.residuals_mm,
         residual_mm=made.residual_mm,
         slip_mm=made.slip_mm,
         mm_per_px=made.mm_per_px,
@@ -157,7 +194,7 @@ Asked = tuple[Any, ...]
 
 
 def _asked(shot: Shot) -> Asked:
-    return shot.corners, shot.board.length_mm, shot.board.width_mm
+    return shot.corners, shot.points, shot.board.length_mm, shot.board.width_mm
 
 
 def _store(shot: Shot, *, asked: Asked | None = None, **found: Any) -> Shot | None:
@@ -178,7 +215,7 @@ def _store_once(shot: Shot, asked: Asked | None, found: dict[str, Any]) -> Shot 
         return now
     for name, value in found.items():
         setattr(now, name, value)
-    if now.state == State.READY and now.corners:
+    if now.state == State.READY and (now.corners or now.points):
         now.state = State.SQUARING
     now.save(update_fields=[*found, "state"], by_worker=True)
     return now

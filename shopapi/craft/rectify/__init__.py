@@ -20,8 +20,9 @@ from shopapi.craft.rectify.corners import (
 )
 from shopapi.craft.rectify.joining import Joined, Overlap, Stretch, join_shots
 from shopapi.craft.rectify.lens import Lens, Straightened, straighten
-from shopapi.craft.rectify.outline import Proposal, trace_edges
+from shopapi.craft.rectify.outline import Proposal, outline_corners, trace_edges
 from shopapi.craft.rectify.proposing import propose_corners
+from shopapi.craft.rectify.reference import reference_points
 from shopapi.craft.rectify.refusals import (
     BeyondHorizonError,
     BoardSizeError,
@@ -32,13 +33,14 @@ from shopapi.craft.rectify.refusals import (
     CornersRepeatedError,
     MirroredShotError,
     NoStretchError,
+    OffBoardError,
     PictureError,
     RectifyError,
     SidesSwappedError,
 )
-from shopapi.craft.rectify.slip import DEFAULT_SLIP_PX, slip_mm, typical_slip_mm
+from shopapi.craft.rectify.slip import DEFAULT_SLIP_PX, points_slip_mm, slip_mm, typical_slip_mm
 from shopapi.craft.rectify.squaring import Squaring, apply_homography, square, square_corners
-from shopapi.craft.rectify.warp import DEFAULT_GREATEST_PX, finest_mm_per_px, warp
+from shopapi.craft.rectify.warp import DEFAULT_GREATEST_PX, Picture, finest_mm_per_px, warp
 
 __all__ = [
     "CARD_SIDE_MM",
@@ -63,7 +65,9 @@ __all__ = [
     "Lens",
     "MirroredShotError",
     "NoStretchError",
+    "OffBoardError",
     "Overlap",
+    "Picture",
     "PictureError",
     "Proposal",
     "RectifyError",
@@ -79,7 +83,10 @@ __all__ = [
     "finest_mm_per_px",
     "join_shots",
     "marker_cells",
+    "outline_corners",
+    "points_slip_mm",
     "propose_corners",
+    "reference_points",
     "slip_mm",
     "square",
     "square_corners",

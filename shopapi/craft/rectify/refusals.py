@@ -41,6 +41,10 @@ class PictureError(RectifyError):
     """The picture handed over is no colour or grey image."""
 
 
+class OffBoardError(RectifyError):
+    """A reference point is said to lie where the board is not."""
+
+
 class NoStretchError(RectifyError):
     """No shot, or one that covers no stretch of the board."""
 

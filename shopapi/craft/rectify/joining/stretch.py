@@ -8,6 +8,7 @@ import cv2
 import numpy as np
 
 from shopapi.craft.rectify.lens import Lens
+from shopapi.craft.rectify.reference import is_mirrored
 from shopapi.craft.rectify.refusals import BeyondHorizonError, NoStretchError
 from shopapi.craft.rectify.squaring import Squaring
 from shopapi.craft.rectify.warp import Picture, check_picture, draw, finest_mm_per_px, rows_for
@@ -93,7 +94,7 @@ def draw_strip(stretch: Stretch, canvas: Canvas) -> Strip | None:
     )
     window = (first, count, canvas.rows)
     picture = draw(image, stretch.squaring, window, mm, canvas.width_mm, lens=stretch.lens, finest_mm=finest)
-    return Strip(picture, first, _improper(stretch.squaring), finest)
+    return Strip(picture, first, is_mirrored(stretch.squaring), finest)
 
 
 def check_stretches(stretches: Sequence[Stretch], length_mm: float) -> None:
@@ -133,10 +134,3 @@ def _seen(stretch: Stretch, image: Picture, canvas: Canvas, columns: np.ndarray)
     runs = np.split(columns, np.flatnonzero(np.diff(inside.astype(int))) + 1)
     runs = [run for run in runs if inside[run[0] - columns[0]]]
     return max(runs, key=len, default=columns[:0])
-
-
-def _improper(squaring: Squaring) -> bool:
-    """A camera sees y up where the photo's y runs down: the map turns orientation about. If not, it is mirrored."""
-    centre = squaring.points_px.mean(axis=0)
-    a, b, c = squaring.to_board_mm(centre + np.array([[0.0, 0.0], [1.0, 0.0], [0.0, 1.0]]))
-    return bool((b - a)[0] * (c - a)[1] - (b - a)[1] * (c - a)[0] > 0)
