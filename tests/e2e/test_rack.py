@@ -208,6 +208,50 @@ def test_reading_tells_how_many_days_yet(at_the_rack: Page, touch: Touch, shop: 
     page.context.set_offline(False)
 
 
+def test_wood_is_bought_with_no_signal(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
+    page = at_the_rack
+    case = post(page, shop, "commissions", title="Bookcase", piece="bookcase")
+    sizes = {"length_mm": 900, "width_mm": 250, "thickness_mm": 20}
+    post(page, shop, "parts", commission=case["id"], name="Shelf", species="red oak", quantity=4, **sizes)
+    page.reload()
+    touch.tap(page.get_by_role("link", name="At the dealer"))
+    touch.tap(page.get_by_role("link", name="Start a buying trip"))
+    page.context.set_offline(True)
+    page.get_by_label("For the commission").select_option(label="Bookcase")
+    page.get_by_label("Dealer").fill("Old Sawpit Mill")
+    touch.tap(page.get_by_role("button", name="Start the trip"))
+    need = page.get_by_role("list", name="Wood still needed").get_by_role("listitem")
+    expect(need).to_have_count(1)
+    expect(need).to_contain_text("red oak")
+    before = still_needed(page)
+
+    touch.tap(page.get_by_role("link", name="Add a board seen"))
+    page.get_by_label("Length").fill("96")
+    page.get_by_label("Width").fill("8 1/2")
+    page.get_by_label(re.compile(r"^Price \(")).fill("47.60")
+    page.get_by_label("Tag").fill("B-1")
+    touch.tap(page.get_by_role("button", name="Add to the boards seen"))
+    adds = page.get_by_text(re.compile("^Adds "))
+    expect(adds).to_contain_text(f"of the {before} bf missing")
+    touch.tap(page.get_by_role("button", name="Bought B-1: put it into the rack"))
+    expect(page.get_by_text("47.60 USD for 1 board")).to_be_visible()
+    # 96 by 8 1/2 inches of 4/4 are 5.7 board feet.
+    assert before - still_needed(page) == pytest.approx(5.7, abs=0.11)
+    touch.tap(page.get_by_role("link", name="In the rack"))
+    expect(page.get_by_role("heading", name="B-1")).to_be_visible()
+
+    page.context.set_offline(False)
+    wait_for(page, lambda: [row for row in ask(page, shop, "offers/")["results"] if row["bought"]], 1)
+    bought = named(page, shop)["B-1"]
+    assert (bought["source"], bought["price"], bought["species"]) == ("Old Sawpit Mill", "47.60", "red oak")
+    assert ask(page, shop, "offers/")["results"][0]["board"] == bought["id"]
+
+
+def still_needed(page: Page) -> float:
+    amount = page.get_by_role("list", name="Wood still needed").locator(".amount").inner_text()
+    return float(amount.removesuffix(" bf"))
+
+
 def test_clear_wood_is_told_with_no_signal(at_the_rack: Page, touch: Touch, shop: Shop) -> None:
     page = at_the_rack
     knotty = board(page, shop, "K-1")

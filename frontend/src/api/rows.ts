@@ -33,6 +33,8 @@ export type StepRow = Whole<Schemas['Step']>;
 export type BenchEntryRow = Whole<Schemas['BenchEntry']>;
 export type PacketRow = Whole<Schemas['Packet']>;
 export type WorkingRow = Whole<Schemas['Working']>;
+export type BuyingTripRow = Whole<Schemas['BuyingTrip']>;
+export type OfferRow = OwnersOnly<Schemas['Offer'], 'price'>;
 
 /** "received": the photograph is on this device and the shop has not read it yet. */
 export type ShotRow = Omit<Whole<Schemas['Shot']>, 'state' | 'corners' | 'width_px' | 'height_px'> & {
@@ -71,6 +73,8 @@ export interface Rows {
   step: StepRow;
   bench_entry: BenchEntryRow;
   packet: PacketRow;
+  buying_trip: BuyingTripRow;
+  offer: OfferRow;
   working: WorkingRow;
 }
 export type Kind = keyof Rows;

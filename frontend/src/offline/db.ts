@@ -88,6 +88,9 @@ export class ShopDb extends Dexie {
     this.version(3)
       .stores({ cut: 'id, board' })
       .upgrade((change) => change.table('meta').delete('since'));
+    this.version(4)
+      .stores({ buying_trip: 'id, commission', offer: 'id, trip' })
+      .upgrade((change) => change.table('meta').delete('since'));
   }
 
   rows<K extends Kind>(kind: K): Table<Rows[K], string> {

@@ -10,6 +10,8 @@ export const KINDS: Record<Kind, { path: string; word: string }> = {
   shot: { path: '/api/shots/', word: 'photograph' },
   mark: { path: '/api/marks/', word: 'mark' },
   cut: { path: '/api/cuts/', word: 'cut' },
+  buying_trip: { path: '/api/buying-trips/', word: 'buying trip' },
+  offer: { path: '/api/offers/', word: 'board seen' },
   layout: { path: '/api/layouts/', word: 'layout' },
   surface_plan: { path: '/api/surface-plans/', word: 'surface plan' },
   step: { path: '/api/steps/', word: 'step' },

@@ -1,4 +1,4 @@
-import type { CutRow, MarkRow, PartRow, ReadingRow, Row, ShotRow } from '../../api/rows';
+import type { CutRow, MarkRow, OfferRow, PartRow, ReadingRow, Row, ShotRow } from '../../api/rows';
 import type { OutboxEntry } from '../../offline/db';
 
 /** Where a row is edited; null where it can only be sent again or given up. */
@@ -15,6 +15,10 @@ export function placeOf(entry: OutboxEntry, row: Row | undefined): string | null
       return `#/rack/${(fields as MarkRow).board}/marks/${(fields as MarkRow).face}`;
     case 'shot':
       return entry.method === 'PATCH' ? `#/rack/${(fields as ShotRow).board}/corners/${entry.row_id}` : null;
+    case 'buying_trip':
+      return `#/rack/dealer/${entry.row_id}/edit`;
+    case 'offer':
+      return `#/rack/dealer/${(fields as OfferRow).trip}/board/${entry.row_id}`;
     case 'client':
       return `#/commissions/client/${entry.row_id}`;
     case 'commission':
