@@ -104,7 +104,7 @@ def purchase_for(problem: Problem, wanted: str, count: int, *, waste_share: floa
     length, width = part.length, part.width
     if isinstance(part, Panel):
         strips = part.strip_counts[0]
-        width = -(-part.width // strips) + part.loss_of(strips)
+        width = part.strip(strips).width
         count *= strips
     elif part.any_grain:
         length, width = max(length, width), min(length, width)

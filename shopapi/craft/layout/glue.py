@@ -7,15 +7,10 @@ from collections.abc import Sequence, Set
 from dataclasses import replace
 
 from shopapi.craft.layout.cut_tree import cut_tree_of
-from shopapi.craft.layout.model import Answer, GluedPanel, Panel, Placement, Problem, Unplaced, Wanted
+from shopapi.craft.layout.model import Answer, GluedPanel, Panel, Placement, Problem, Unplaced
 from shopapi.craft.layout.reasons import reason_for
 
 COVER = "every layout, being the value of all parts and panels"
-
-
-def equal_strips(panel: Panel, count: int) -> tuple[str, int, int]:
-    """So many strips of one width for each panel, wide enough that their sum covers it. Source: OWN."""
-    return panel.id, -(-panel.width // count) + panel.loss_of(count), count * panel.count
 
 
 def glued_from(panel: Panel, strips: Sequence[Placement], fixed: Set[Placement]) -> list[GluedPanel]:
@@ -75,9 +70,7 @@ def panel_answer(problem: Problem, seconds: float, kept: Sequence[Placement], gl
     ]
     for panel in problem.panels:
         if whole[panel.id] < panel.count:
-            _, width, _ = equal_strips(panel, panel.strip_counts[-1])
-            strip = Wanted(panel.id, panel.length, width, 1, 0, panel.clean_faces)
-            unplaced.append(Unplaced(panel.id, panel.count - whole[panel.id], reason_for(problem, strip)))
+            unplaced.append(Unplaced(panel.id, panel.count - whole[panel.id], reason_for(problem, panel)))
     values = sum(p.value * p.count for p in problem.panels) + sum(w.value * w.quantity for w in problem.wanted)
     value = sum(worth.get(p.wanted, 0) for p in kept) + sum(p.value * whole[p.id] for p in problem.panels)
     return Answer(

@@ -90,6 +90,13 @@ def check(problem: Problem, placements: Sequence[Placement], say: Say = millimet
             pieces = [n for n, placed in enumerate(placements) if placed.wanted == part.id]
             for piece in pieces[-over:]:
                 tell(piece, "too_many", f"{counts[part.id]} pieces are placed, {part.quantity} are wanted.")
+    for panel in problem.panels:
+        strips = [n for n, placed in enumerate(placements) if placed.wanted == panel.id]
+        missing = panel.width * panel.count
+        for piece in strips:
+            if missing <= 0:
+                tell(piece, "too_many", "The other strips make up the panel already.")
+            missing -= placements[piece].width - panel.strip_loss
     return found
 
 

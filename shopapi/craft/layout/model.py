@@ -178,6 +178,15 @@ class Panel:
         """What jointing takes from the width of one of so many strips. [mm]"""
         return self.strip_loss if strips > 1 else 0
 
+    def strip(self, strips: int) -> Wanted:
+        """One of so many strips of equal width that just cover the panel, as a part of its own."""
+        width = -(-self.width // strips) + self.loss_of(strips)
+        value = self.value // strips
+        return Wanted(
+            self.id, self.length, width, self.count * strips, value, self.clean_faces,
+            together=self.together, wish=self.wish,
+        )  # fmt: skip
+
     @property
     def strip_counts(self) -> tuple[int, ...]:
         """The numbers of strips that one panel may have, least first."""

@@ -8,7 +8,7 @@ from dataclasses import dataclass, replace
 
 from shopapi.craft.layout.clock import Clock
 from shopapi.craft.layout.cut_tree import Stuck, board_tree
-from shopapi.craft.layout.glue import equal_strips, glued_from, panel_answer
+from shopapi.craft.layout.glue import glued_from, panel_answer
 from shopapi.craft.layout.legality import gap_between, marks_under
 from shopapi.craft.layout.model import (
     Answer,
@@ -94,15 +94,21 @@ def _key(answer: Answer) -> tuple[int, int]:
     return answer.value, -len(answer.placements)
 
 
+def equal_strips(panel: Panel, count: int) -> tuple[str, int, int]:
+    """So many strips of one width for each panel, wide enough that their sum covers it. Source: OWN."""
+    strip = panel.strip(count)
+    return panel.id, strip.width, strip.quantity
+
+
 def likely_plan(problem: Problem) -> Plan:
     """Equal strips, the fewest that find room on most of the boards which have room for any. Source: OWN."""
     rows = []
     for panel in problem.panels:
         on = {}
         for count in panel.strip_counts[:MOST_COUNTS]:
-            row = equal_strips(panel, count)
-            strip = Wanted(panel.id, panel.length, row[1], 1, 0, panel.clean_faces)
-            on[row] = sum(has_room(stock, problem, strip, strip.length, strip.width) for stock in problem.stocks)
+            strip = panel.strip(count)
+            room = sum(has_room(stock, problem, strip, strip.length, strip.width) for stock in problem.stocks)
+            on[equal_strips(panel, count)] = room
         rows.append(next(row for row in on if on[row] >= MOST_OF * max(on.values())))
     return Plan(tuple(rows))
 

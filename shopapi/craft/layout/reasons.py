@@ -4,7 +4,7 @@ from __future__ import annotations
 
 from collections.abc import Callable
 
-from shopapi.craft.layout.model import Flaw, Problem, Stock, Wanted
+from shopapi.craft.layout.model import Flaw, Panel, Problem, Stock, Wanted
 
 
 def _keeps_off(flaw: Flaw, wanted: Wanted, face: str | None) -> bool:
@@ -38,11 +38,14 @@ def millimetres(length: int) -> str:
     return f"{length} mm"
 
 
-def reason_for(problem: Problem, wanted: Wanted, say: Callable[[int], str] = millimetres) -> str:
+def reason_for(problem: Problem, wanted: Wanted | Panel, say: Callable[[int], str] = millimetres) -> str:
     """What keeps a part from a place: too long, too wide, no clear wood of its size, or none left.
 
-    say: prints a length [mm] for the reader. Source: OWN, comparison of sizes and clear rectangles.
+    A panel of free strips is judged by its narrowest strips. say: prints a length [mm] for the reader.
+    Source: OWN, comparison of sizes and clear rectangles.
     """
+    if isinstance(wanted, Panel):
+        wanted = wanted.strip(wanted.strip_counts[-1])
     rules = problem.rules
     lengths = [s.length - rules.trim_left - rules.trim_right for s in problem.stocks]
     widths = [s.width - rules.trim_bottom - rules.trim_top for s in problem.stocks]

@@ -120,7 +120,7 @@ class _Wishes:
             self.best, self.pinned = before, pinned
 
     def handsomer(self) -> None:
-        """Try other layouts that place as much, and keep the handsomest."""
+        """Try other layouts, and keep the one that places most; of those that place as much the handsomest."""
         if self.clock.over:
             return
         most = looks_of(self.problem, bettered(self.problem, self.best.placements))
@@ -129,7 +129,8 @@ class _Wishes:
                 return
             answer = run(self.pinned, self.clock, ONE_SHARE, self.seed + other, None)
             looks = looks_of(self.problem, bettered(self.problem, answer.placements))
-            if looks > most and no_worse(answer, self.best):
+            # what is worth more, or places more, comes before what looks better
+            if (answer.value, len(answer.placements), looks) > (self.best.value, len(self.best.placements), most):
                 self.best, most = answer, looks
 
     def all_at_once(self, groups: list[list[Wanted]]) -> None:

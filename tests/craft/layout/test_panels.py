@@ -143,6 +143,12 @@ def test_a_panel_by_hand_counts_once_its_strips_cover_it():
     assert answer_by_hand(problem, strips[:3]).unplaced[0].wanted == "top"
 
 
+def test_a_strip_more_than_the_panel_needs_is_too_many():
+    problem = Problem((board("B1", 3200, 150),), (), Rules(3), panels=(TOP,))
+    strips = [Placement("B1", "top", 610 * n, 0, 600, 130) for n in range(5)]
+    assert [(illegal.piece, illegal.why) for illegal in check(problem, strips)] == [(4, "too_many")]
+
+
 def test_panels_need_a_last_rip():
     with pytest.raises(LayoutError, match="need a last rip to width"):
         solve(Problem((board(),), (), Rules(cut_type="exact"), panels=(TOP,)), 60, work=1000)
