@@ -7,13 +7,14 @@ from drf_spectacular.views import SpectacularAPIView, SpectacularSwaggerView
 from rest_framework.routers import SimpleRouter
 
 from shopapi import pwa, rest
-from shopapi.boards.api import BoardViewSet, ReadingViewSet, ShotViewSet
+from shopapi.boards.api import BoardViewSet, FacePictureViewSet, ReadingViewSet, ShotViewSet
 from shopapi.buying.api import BuyingTripViewSet, OfferViewSet
 from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSet, SpeciesView
 from shopapi.cuts.api import CutViewSet
 from shopapi.dryness.api import DrynessView
 from shopapi.finishing.api import BenchEntryViewSet, FinishesView, StepViewSet, SurfacePlanViewSet
 from shopapi.layouts.api import LayoutViewSet
+from shopapi.layouts.outcomes import OutcomeViewSet, WasteView
 from shopapi.marks.api import ClearWoodView, MarkViewSet
 from shopapi.packets.api import PacketViewSet
 from shopapi.sync.api import ChangesView
@@ -37,11 +38,13 @@ for name, viewset in {
     "boards": BoardViewSet,
     "readings": ReadingViewSet,
     "shots": ShotViewSet,
+    "face-pictures": FacePictureViewSet,
     "marks": MarkViewSet,
     "cuts": CutViewSet,
     "buying-trips": BuyingTripViewSet,
     "offers": OfferViewSet,
     "layouts": LayoutViewSet,
+    "outcomes": OutcomeViewSet,
     "surface-plans": SurfacePlanViewSet,
     "steps": StepViewSet,
     "bench-entries": BenchEntryViewSet,
@@ -57,6 +60,7 @@ api: list[Any] = [
     path("workshop/", WorkshopView.as_view(), name="workshop"),
     path("changes/", ChangesView.as_view(), name="changes"),
     path("species/", SpeciesView.as_view(), name="species"),
+    path("waste/", WasteView.as_view(), name="waste"),
     path("finishes/", FinishesView.as_view(), name="finishes"),
     path("boards/<uuid:pk>/clear/", ClearWoodView.as_view(), name="board-clear"),
     path("boards/<uuid:pk>/dryness/", DrynessView.as_view(), name="board-dryness"),

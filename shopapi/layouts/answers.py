@@ -4,12 +4,14 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import count
 from typing import Any
 
-from shopapi.craft.layout import GluedPanel, Placement, Problem, Wanted, cut_tree_of
+from shopapi.craft.layout import GluedPanel, Placement, Problem, Wanted, cut_tree_of, looks_of
 from shopapi.layouts import questions
 from shopapi.layouts.figures import figures_of
 from shopapi.layouts.models import Layout
 from shopapi.layouts.pins import placement_of, problem_by_hand
+from shopapi.layouts.purchases import Purchases
 from shopapi.layouts.questions import Need, Rack
+from shopapi.workshops.models import Workshop
 
 Row = dict[str, Any]
 
@@ -18,7 +20,14 @@ def answer_of(layout: Layout, rack: Rack, *, placements: list[Row], cuts: dict[s
     """Everything a layout that is done keeps, with what it was asked."""
     workshop = layout.workshop
     asked = questions.asked_as_json(workshop, rack)
-    unplaced = [{"part": need.key, "count": need.left, "reason": need.reason} for need in rack.needs if need.left]
+    purchases = Purchases(workshop, rack)
+    unplaced = [
+        {"part": need.key, "count": need.left, "reason": need.reason, "purchase": purchases.of(need)}
+        for need in rack.needs
+        if need.left
+    ]
+    figures = figures_of(placements=placements, unplaced=unplaced, cuts=cuts, boards=asked["boards"], workshop=workshop)
+    figures["looks"] = round(_looks(placements, rack, workshop), 3)
     return {
         "state": Layout.State.DONE,
         "problem": "",
@@ -26,11 +35,14 @@ def answer_of(layout: Layout, rack: Rack, *, placements: list[Row], cuts: dict[s
         "placements": placements,
         "unplaced": unplaced,
         "cuts": cuts,
-        "figures": figures_of(
-            placements=placements, unplaced=unplaced, cuts=cuts, boards=asked["boards"], workshop=workshop
-        ),
+        "figures": figures,
         **more,
     }
+
+
+def _looks(placements: list[Row], rack: Rack, workshop: Workshop) -> float:
+    placed = [placement_of(row) for row in placements]
+    return looks_of(problem_by_hand(placements, rack, workshop), placed) if placed else 1.0
 
 
 def answer_by_hand(layout: Layout, rack: Rack) -> Row:
@@ -38,13 +50,13 @@ def answer_by_hand(layout: Layout, rack: Rack) -> Row:
     workshop, value, cuts = layout.workshop, 0, {}
     placed = [placement_of(pin) for pin in layout.pinned]
     if placed:
-        cuts = cut_tree_of(problem_by_hand(layout.pinned, rack, workshop, layout.aim), placed)
+        cuts = cut_tree_of(problem_by_hand(layout.pinned, rack, workshop), placed)
     asked = questions.asked_as_json(workshop, rack)["parts"]
     for need in rack.needs:
         pins = [pin for pin in layout.pinned if pin["part"] == need.key]
         whole = whole_pieces(pins, asked[need.key]) if need.has_free_strips else len(pins)
         need.left -= whole
-        value += whole * questions.value_of(need, layout.aim)
+        value += whole * questions.value_of(need)
         need.reason = (
             "Its strips do not make it up yet" if pins and need.has_free_strips else "It was not laid on a board"
         )

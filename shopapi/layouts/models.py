@@ -1,7 +1,9 @@
 """Layouts: which part comes from where."""
 
+from django.core.validators import MinValueValidator
 from django.db import models
 
+from shopapi.boards.models import Board
 from shopapi.commissions.models import Commission
 from shopapi.workshops.scoping import WorkshopOwned
 
@@ -51,3 +53,23 @@ class Layout(WorkshopOwned):
 
     def __str__(self) -> str:
         return f"layout of {self.commission}"
+
+
+class Outcome(WorkshopOwned):
+    """What really came out of a board, noted after cutting."""
+
+    board = models.ForeignKey(Board, models.CASCADE, related_name="outcomes")
+    layout = models.ForeignKey(Layout, models.SET_NULL, null=True, blank=True, related_name="outcomes")
+    species = models.CharField(max_length=80, blank=True)
+    grade = models.CharField(max_length=40, blank=True)
+    board_mm2 = models.FloatField(validators=[MinValueValidator(1)])  # what was cut up, without offcuts kept
+    got_mm2 = models.FloatField(validators=[MinValueValidator(0)])  # good rough pieces
+    made_on = models.DateField()
+    note = models.CharField(max_length=500, blank=True)
+
+    def __str__(self) -> str:
+        return f"outcome of {self.board}"
+
+    @property
+    def waste_pct(self) -> float:
+        return 100 * (1 - self.got_mm2 / self.board_mm2)

@@ -7,7 +7,6 @@ from typing import Any
 from shopapi.boards.models import Board
 from shopapi.craft.layout import Placement, Problem, check
 from shopapi.layouts import questions
-from shopapi.layouts.models import Layout
 from shopapi.layouts.questions import Need, Rack
 from shopapi.workshops.models import Workshop
 
@@ -34,7 +33,7 @@ def complaints(pins: Sequence[Row], *, rack: Rack, excluded: Sequence[str], work
         return found
     placed = [placement_of(pin) for pin in pins]
     say = partial(questions.length_in_words, workshop=workshop)
-    for illegal in check(problem_by_hand(pins, rack, workshop, Layout.Aim.YIELD), placed, say):
+    for illegal in check(problem_by_hand(pins, rack, workshop), placed, say):
         pin = pins[illegal.piece]
         words = f"{piece_name(pin, needs[pin['part']])} on {boards[pin['board']].tag}: {illegal.words}"
         if words not in found.setdefault(illegal.piece, []):
@@ -49,12 +48,11 @@ def piece_name(pin: Row, need: Need) -> str:
     return f"{need.part.name}{which}{strip}"
 
 
-def problem_by_hand(pins: Sequence[Row], rack: Rack, workshop: Workshop, aim: str) -> Problem:
+def problem_by_hand(pins: Sequence[Row], rack: Rack, workshop: Workshop) -> Problem:
     """The question that these pieces answer, about their boards and parts only."""
     boards, parts = {pin["board"] for pin in pins}, {pin["part"] for pin in pins}
-    asked = questions.asked_of(
-        {need.key: need.left for need in rack.needs if need.key in parts}, rack.needs, workshop, aim
-    )
+    counts = {need.key: need.part.quantity * need.rough.count for need in rack.needs if need.key in parts}
+    asked = questions.asked_of(counts, rack.needs, workshop)
     stocks = tuple(rack.stocks[key] for key in sorted(boards))
     return Problem(stocks, asked.wanted, questions.rules_of(workshop), panels=asked.panels)
 

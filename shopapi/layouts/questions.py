@@ -25,10 +25,7 @@ from shopapi.marks.selectors import marks_on
 from shopapi.workshops.models import Workshop
 
 MM_PER_QUARTER = 6.35
-_THICK_ENOUGH_MM = 0.3  # a tape is not read finer
-
-# How much more a seen face is worth to a layout that looks first: our own choice, no source.
-_LOOKS: dict[str, float] = {Part.ShowFaces.BOTH: 1.3, Part.ShowFaces.ONE: 1.15, Part.ShowFaces.NONE: 1.0}
+THICK_ENOUGH_MM = 0.3  # a tape is not read finer
 
 
 @dataclass
@@ -80,7 +77,12 @@ class Rack:
 
 
 def rack_for(
-    commission: Commission, *, boards: Iterable[str], excluded: Iterable[str], pinned: Iterable[dict[str, Any]]
+    commission: Commission,
+    *,
+    boards: Iterable[str],
+    excluded: Iterable[str],
+    pinned: Iterable[dict[str, Any]],
+    aim: str = Layout.Aim.YIELD,
 ) -> Rack:
     """What is still to be cut, and the boards for it: those named, or all of a wanted species, less those kept out.
 
@@ -107,7 +109,7 @@ def rack_for(
     if not kept:
         raise LayoutError(f"Every board of {wanted} is kept out of this layout. Let one of them in again.")
     marks = marks_on(kept)
-    tones = tones_of(kept) if any(need.part.together for need in needs) else {}
+    tones = tones_of(kept) if aim == Layout.Aim.LOOKS or any(need.part.together for need in needs) else {}
     stocks = {str(board.pk): stock_of(board, marks.get(str(board.pk), []), tones.get(str(board.pk))) for board in kept}
     return Rack(needs, kept, marks, stocks)
 
@@ -147,7 +149,7 @@ def thickness_class(board: Board) -> int:
 
 
 def thick_enough(board: Board, need: Need) -> bool:
-    return board.species == need.part.species and board.thickness_mm + _THICK_ENOUGH_MM >= need.rough.thickness_mm
+    return board.species == need.part.species and board.thickness_mm + THICK_ENOUGH_MM >= need.rough.thickness_mm
 
 
 def first_benches(needs: list[Need], boards: list[Board]) -> list[Bench]:
@@ -216,28 +218,27 @@ def _place_of(mark: Mark, board: Board, margin_mm: float) -> Flaw | None:
     )
 
 
-def asked_of(counts: Mapping[str, int], needs: Iterable[Need], workshop: Workshop, aim: str) -> Asked:
+def asked_of(counts: Mapping[str, int], needs: Iterable[Need], workshop: Workshop) -> Asked:
     """Parts and panels as the solver is asked for them: so many of each need, none of those with no count."""
     chosen = [need for need in needs if counts.get(need.key, 0) > 0]
     return Asked(
-        tuple(wanted_of(need, aim, counts[need.key]) for need in chosen if not need.has_free_strips),
-        tuple(panel_of(need, aim, counts[need.key], workshop) for need in chosen if need.has_free_strips),
+        tuple(wanted_of(need, counts[need.key]) for need in chosen if not need.has_free_strips),
+        tuple(panel_of(need, counts[need.key], workshop) for need in chosen if need.has_free_strips),
     )
 
 
-def value_of(need: Need, aim: str) -> int:
-    """What one blank is worth to the layout, or one whole panel of free strips."""
-    weight = _LOOKS[need.part.show_faces] if aim == Layout.Aim.LOOKS else 1.0
-    return max(1, round(need.rough.length_mm * need.rough.width_mm / 100 * weight))
+def value_of(need: Need) -> int:
+    """What one blank is worth to the layout, or one whole panel of free strips: its area in square centimetres."""
+    return max(1, round(need.rough.length_mm * need.rough.width_mm / 100))
 
 
-def wanted_of(need: Need, aim: str, quantity: int) -> Wanted:
+def wanted_of(need: Need, quantity: int) -> Wanted:
     return Wanted(
         id=need.key,
         length=need.rough.length_mm,
         width=need.rough.width_mm,
         quantity=quantity,
-        value=value_of(need, aim),
+        value=value_of(need),
         clean_faces=cast(CleanFaces, need.part.show_faces),
         any_grain=need.part.grain == Part.Grain.ANY,
         together=need.part.together,
@@ -245,7 +246,7 @@ def wanted_of(need: Need, aim: str, quantity: int) -> Wanted:
     )
 
 
-def panel_of(need: Need, aim: str, count: int, workshop: Workshop) -> Panel:
+def panel_of(need: Need, count: int, workshop: Workshop) -> Panel:
     """A panel whose strips the solver chooses. Raises LayoutError where no strips allowed make it."""
     try:
         return Panel(
@@ -253,7 +254,7 @@ def panel_of(need: Need, aim: str, count: int, workshop: Workshop) -> Panel:
             length=need.rough.length_mm,
             width=need.rough.width_mm,
             count=count,
-            value=value_of(need, aim),
+            value=value_of(need),
             strip_least=ceil(need.part.strip_least_mm),
             strip_most=floor(need.part.strip_most_mm),
             strip_loss=ceil(2 * workshop.joint_loss_mm),

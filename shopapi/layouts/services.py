@@ -55,7 +55,7 @@ def layout_create(
         layout.id = id
     by_hand = made == Layout.Made.BY_HAND
     if by_hand or pinned:
-        rack = rack_for(commission, boards=layout.boards, excluded=layout.excluded, pinned=layout.pinned)
+        rack = rack_for(commission, boards=layout.boards, excluded=layout.excluded, pinned=layout.pinned, aim=aim)
         found = complaints(layout.pinned, rack=rack, excluded=layout.excluded, workshop=workshop)
         if found:
             raise PinsError(found)

@@ -55,10 +55,22 @@ class PinSerializer(serializers.Serializer):
         return {**pin, "board": str(pin["board"]), "part": str(pin["part"])}
 
 
+class PurchaseSerializer(serializers.Serializer):
+    board_feet = serializers.FloatField()
+    m3 = serializers.FloatField()
+    least_clear_length_mm = serializers.FloatField()
+    least_clear_width_mm = serializers.FloatField()
+    thickness_mm = serializers.FloatField(help_text="As rough lumber, at least.")
+    species = serializers.CharField()
+    waste_pct = serializers.FloatField(help_text="Reckoned in; what this workshop noted, else common practice.")
+    waste_words = serializers.CharField()
+
+
 class UnplacedSerializer(serializers.Serializer):
     part = serializers.UUIDField()
     count = serializers.IntegerField()
     reason = serializers.CharField()
+    purchase = PurchaseSerializer(allow_null=True, default=None, help_text="The smallest that would place them.")
 
 
 class ProgressSerializer(serializers.Serializer):
@@ -83,6 +95,7 @@ class FiguresSerializer(serializers.Serializer):
     parts_mm2 = serializers.FloatField(help_text="Rough pieces together.")
     wood_used_mm2 = serializers.FloatField(help_text="The boards that are cut, without the leftovers worth keeping.")
     board_mm2 = serializers.FloatField(help_text="The boards that are cut, whole.")
+    looks = serializers.FloatField(default=None, allow_null=True, help_text="0 to 1: margins, matching, tone, figure.")
     leftovers = LeftoverSerializer(many=True)
 
 

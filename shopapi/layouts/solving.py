@@ -3,9 +3,10 @@
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import asdict
-from typing import Any
+from typing import Any, cast
 
 from shopapi.craft.layout import Answer, GluedPanel, LayoutError, Placement, Problem, reason_for, solve
+from shopapi.craft.layout.model import Aim
 from shopapi.layouts import questions
 from shopapi.layouts.answers import answer_of, as_part, numbered
 from shopapi.layouts.models import Layout
@@ -16,7 +17,9 @@ from shopapi.layouts.watching import Watch
 
 def solve_all(layout: Layout) -> dict[str, Any]:
     """The answer to a layout, to be kept. Raises LayoutError where nothing can be laid out."""
-    rack = questions.rack_for(layout.commission, boards=layout.boards, excluded=layout.excluded, pinned=layout.pinned)
+    rack = questions.rack_for(
+        layout.commission, boards=layout.boards, excluded=layout.excluded, pinned=layout.pinned, aim=layout.aim
+    )
     strange = complaints(layout.pinned, rack=rack, excluded=layout.excluded, workshop=layout.workshop)
     if strange:  # the rack changed since it was asked
         raise LayoutError(" ".join(next(iter(strange.values()))))
@@ -98,7 +101,7 @@ class _Solving:
                 need.reason = "The boards that are thick enough carry other parts already."
             return
         rules = questions.rules_of(self.layout.workshop)
-        problem = Problem(tuple(stocks), asked.wanted, rules, pins, asked.panels)
+        problem = Problem(tuple(stocks), asked.wanted, rules, pins, asked.panels, cast(Aim, self.layout.aim))
         others = self._all_left() - asked.worth
         answer = solve(
             problem,
@@ -128,7 +131,7 @@ class _Solving:
         """What this bench is asked for: its needs but for what is pinned elsewhere, and guests pinned to its boards."""
         elsewhere, guests = self._counted(self.pins), self._counted(pins)
         counts = guests | Counter({need.key: need.left - elsewhere[need.key] for need in bench.needs})
-        return questions.asked_of(counts, self.needs, self.layout.workshop, self.layout.aim)
+        return questions.asked_of(counts, self.needs, self.layout.workshop)
 
     def _counted(self, pins: Iterable[Placement]) -> Counter[str]:
         """Pinned blanks by part; a pinned strip of a panel of free strips asks for that panel."""
@@ -139,7 +142,7 @@ class _Solving:
 
     def _all_left(self) -> int:
         """What everything still to be placed is worth together: a bound on whatever it will bring."""
-        return sum(questions.value_of(need, self.layout.aim) * need.left for need in self.needs)
+        return sum(questions.value_of(need) * need.left for need in self.needs)
 
     def _say(self, better: Answer, others: int) -> None:
         sure = None if self.bound is None or better.bound is None else self.bound + better.bound + others

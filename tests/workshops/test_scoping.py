@@ -52,6 +52,13 @@ def rows(maker: Person, picture_of_board: bytes) -> dict[str, dict[str, Any]]:
         "shot": shot.json(),
         "mark": maker.make("marks", board=board["id"], face="A", kind="knot", shape=shape),
         "cut": maker.make("cuts", board=sawn["id"], kind="layout", pieces=[piece]),
+        "outcome": maker.make(
+            "outcomes",
+            board=board["id"],
+            layout=maker.make("layouts", commission=commission["id"])["id"],
+            board_mm2=480_000,
+            got_mm2=300_000,
+        ),
         "buying_trip": trip,
         "offer": maker.make(
             "offers", trip=trip["id"], tag="B9", price="88.00", **BOARD, board=board["id"], bought=True

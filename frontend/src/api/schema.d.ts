@@ -630,6 +630,44 @@ export interface paths {
         patch: operations["offers_partial_update"];
         trace?: never;
     };
+    "/api/outcomes/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What came out of boards: good rough pieces against the wood that was cut up for them. */
+        get: operations["outcomes_list"];
+        put?: never;
+        /** @description What came out of boards: good rough pieces against the wood that was cut up for them. */
+        post: operations["outcomes_create"];
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/outcomes/{id}/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description What came out of boards: good rough pieces against the wood that was cut up for them. */
+        get: operations["outcomes_retrieve"];
+        /** @description What came out of boards: good rough pieces against the wood that was cut up for them. */
+        put: operations["outcomes_update"];
+        post?: never;
+        /** @description What came out of boards: good rough pieces against the wood that was cut up for them. */
+        delete: operations["outcomes_destroy"];
+        options?: never;
+        head?: never;
+        /** @description What came out of boards: good rough pieces against the wood that was cut up for them. */
+        patch: operations["outcomes_partial_update"];
+        trace?: never;
+    };
     "/api/packets/": {
         parameters: {
             query?: never;
@@ -1026,6 +1064,23 @@ export interface paths {
         post?: never;
         /** @description Tokens by which other programs act as this member. */
         delete: operations["tokens_destroy"];
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/waste/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The share of boards that becomes waste, by species and grade: a plain average of what was noted. */
+        get: operations["waste_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
         options?: never;
         head?: never;
         patch?: never;
@@ -1663,6 +1718,11 @@ export interface components {
              * @description The boards that are cut, whole.
              */
             board_mm2: number;
+            /**
+             * Format: double
+             * @description 0 to 1: margins, matching, tone, figure.
+             */
+            looks?: number | null;
             leftovers: components["schemas"]["Leftover"][];
         };
         FiguresRequest: {
@@ -1684,6 +1744,11 @@ export interface components {
              * @description The boards that are cut, whole.
              */
             board_mm2: number;
+            /**
+             * Format: double
+             * @description 0 to 1: margins, matching, tone, figure.
+             */
+            looks?: number | null;
             leftovers: components["schemas"]["LeftoverRequest"][];
         };
         FinishRow: {
@@ -2067,6 +2132,53 @@ export interface components {
             /** Format: uuid */
             board?: string | null;
         };
+        /** @description Left out: species as the board's, areas as the layout has them (else the whole board), the day as today. */
+        Outcome: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            readonly revision: number;
+            /** Format: date-time */
+            readonly created_at: string;
+            /** Format: date-time */
+            readonly updated_at: string;
+            /** Format: uuid */
+            board: string;
+            /** Format: uuid */
+            layout?: string | null;
+            species?: string;
+            grade?: string;
+            /** Format: double */
+            board_mm2?: number;
+            /** Format: double */
+            got_mm2?: number;
+            /** Format: date */
+            made_on?: string;
+            note?: string;
+        };
+        /** @description Left out: species as the board's, areas as the layout has them (else the whole board), the day as today. */
+        OutcomeRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            /** Format: uuid */
+            board: string;
+            /** Format: uuid */
+            layout?: string | null;
+            species?: string;
+            grade?: string;
+            /** Format: double */
+            board_mm2?: number;
+            /** Format: double */
+            got_mm2?: number;
+            /** Format: date */
+            made_on?: string;
+            note?: string;
+        };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Packet: {
             /**
@@ -2255,6 +2367,21 @@ export interface components {
              */
             previous?: string | null;
             results: components["schemas"]["Offer"][];
+        };
+        PaginatedOutcomeList: {
+            /** @example 123 */
+            count: number;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=4
+             */
+            next?: string | null;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=2
+             */
+            previous?: string | null;
+            results: components["schemas"]["Outcome"][];
         };
         PaginatedPacketList: {
             /** @example 123 */
@@ -2684,6 +2811,27 @@ export interface components {
             /** Format: uuid */
             board?: string | null;
         };
+        /** @description Left out: species as the board's, areas as the layout has them (else the whole board), the day as today. */
+        PatchedOutcomeRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            /** Format: uuid */
+            board?: string;
+            /** Format: uuid */
+            layout?: string | null;
+            species?: string;
+            grade?: string;
+            /** Format: double */
+            board_mm2?: number;
+            /** Format: double */
+            got_mm2?: number;
+            /** Format: date */
+            made_on?: string;
+            note?: string;
+        };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         PatchedPacketRequest: {
             /**
@@ -3077,6 +3225,50 @@ export interface components {
              */
             from: components["schemas"]["FromEnum"];
         };
+        Purchase: {
+            /** Format: double */
+            board_feet: number;
+            /** Format: double */
+            m3: number;
+            /** Format: double */
+            least_clear_length_mm: number;
+            /** Format: double */
+            least_clear_width_mm: number;
+            /**
+             * Format: double
+             * @description As rough lumber, at least.
+             */
+            thickness_mm: number;
+            species: string;
+            /**
+             * Format: double
+             * @description Reckoned in; what this workshop noted, else common practice.
+             */
+            waste_pct: number;
+            waste_words: string;
+        };
+        PurchaseRequest: {
+            /** Format: double */
+            board_feet: number;
+            /** Format: double */
+            m3: number;
+            /** Format: double */
+            least_clear_length_mm: number;
+            /** Format: double */
+            least_clear_width_mm: number;
+            /**
+             * Format: double
+             * @description As rough lumber, at least.
+             */
+            thickness_mm: number;
+            species: string;
+            /**
+             * Format: double
+             * @description Reckoned in; what this workshop noted, else common practice.
+             */
+            waste_pct: number;
+            waste_words: string;
+        };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Reading: {
             /**
@@ -3379,12 +3571,25 @@ export interface components {
             part: string;
             count: number;
             reason: string;
+            /** @description The smallest that would place them. */
+            purchase?: components["schemas"]["Purchase"] | null;
         };
         UnplacedRequest: {
             /** Format: uuid */
             part: string;
             count: number;
             reason: string;
+            /** @description The smallest that would place them. */
+            purchase?: components["schemas"]["PurchaseRequest"] | null;
+        };
+        Waste: {
+            species: string;
+            grade: string;
+            /** Format: double */
+            waste_pct: number;
+            /** @description Boards that the average is of. */
+            count: number;
+            words: string;
         };
         Who: {
             member: components["schemas"]["Member"];
@@ -6109,6 +6314,220 @@ export interface operations {
             };
         };
     };
+    outcomes_list: {
+        parameters: {
+            query?: {
+                /** @description A page number within the paginated result set. */
+                page?: number;
+                /** @description Number of results to return per page. */
+                page_size?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaginatedOutcomeList"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    outcomes_create: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+            };
+            path?: never;
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OutcomeRequest"];
+            };
+        };
+        responses: {
+            201: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Outcome"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    outcomes_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description A UUID string identifying this outcome. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Outcome"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    outcomes_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this outcome. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody: {
+            content: {
+                "application/json": components["schemas"]["OutcomeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Outcome"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    outcomes_destroy: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this outcome. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            /** @description No response body */
+            204: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content?: never;
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    outcomes_partial_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this outcome. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedOutcomeRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Outcome"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
     packets_list: {
         parameters: {
             query?: {
@@ -7804,6 +8223,34 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    waste_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["Waste"][];
+                };
             };
             /** @description Refused, in words */
             default: {
