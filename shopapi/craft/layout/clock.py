@@ -35,11 +35,6 @@ class Clock:
         return time.monotonic() - self.started
 
     @property
-    def budget(self) -> float:
-        """All the work there is time for, in units."""
-        return self.work if self.work is not None else self.seconds * 1e6
-
-    @property
     def spent(self) -> float:
         """The share of the work, or else of the time, that is gone."""
         return self.done / max(self.work, 1.0) if self.work is not None else self.elapsed / self.seconds

@@ -8,6 +8,7 @@ from shopapi.craft.layout.pool import Choice
 from shopapi.craft.layout.rack import Floats, Rack
 
 EXPONENTS = (0.1, 0.0, 0.05, 0.2, 0.3)
+STALE = 25
 
 
 def one_pass(rack: Rack, order: list[int], worths: Floats, turns: int = 1) -> Choice:
@@ -25,13 +26,16 @@ def one_pass(rack: Rack, order: list[int], worths: Floats, turns: int = 1) -> Ch
 
 
 def first_layouts(rack: Rack, share: float, most: int) -> None:
-    """Up to `most` passes within a share of the budget; parts that stay out weigh more in the next pass."""
+    """Up to `most` passes within a share of the budget; parts that stay out weigh more in the next pass.
+
+    Ends after STALE passes that brought nothing.
+    """
     frame = rack.frame
     area = np.array([w.length * w.width for w in frame.problem.wanted], np.float64)
     weight = np.ones(len(area))
-    limit = rack.clock.done + share * rack.clock.budget
+    stale = 0
     for number in range(most):
-        if number and (rack.clock.done > limit or rack.clock.over or rack.proved):
+        if number and (rack.clock.spent > share or rack.clock.over or rack.proved or stale >= STALE):
             break
         exponent = EXPONENTS[number % len(EXPONENTS)]
         keys = rack.grown_areas * (1.0 if number == 0 else rack.random.uniform(0.8, 1.25, len(rack.grown_areas)))
@@ -39,4 +43,4 @@ def first_layouts(rack: Rack, share: float, most: int) -> None:
         choice = one_pass(rack, order, frame.worths * weight * (area / area.mean()) ** exponent, 1 + number % 3)
         left = rack.left_over(choice)
         weight = np.where(left > 0, weight * 1.12, weight * 0.99)
-        rack.offer(choice)
+        stale = 0 if rack.offer(choice) else stale + 1

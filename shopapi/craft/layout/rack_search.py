@@ -53,7 +53,7 @@ def search(rack: Rack) -> None:
     if not any(rack.frame.strips(b).seg_from.size for b in range(len(rack.frame.boards))):
         rack.offer_bound(0.0)
         return
-    first_layouts(rack, share=0.06, most=20)
+    first_layouts(rack, share=0.25, most=60)
     rack.improve(rack.best, 400)
     rounds = PriceRounds(rack)
     recreation = Recreation(rack)
