@@ -36,10 +36,19 @@ export type WorkingRow = Whole<Schemas['Working']>;
 export type BuyingTripRow = Whole<Schemas['BuyingTrip']>;
 export type OfferRow = OwnersOnly<Schemas['Offer'], 'price'>;
 
-/** "received": the photograph is on this device and the shop has not read it yet. */
-export type ShotRow = Omit<Whole<Schemas['Shot']>, 'state' | 'corners' | 'width_px' | 'height_px'> & {
-  state: Schemas['Shot']['state'] | 'received';
+/** A place in the photo and on the face as it is looked at: from the butt end, from the lower edge. */
+export interface ShotPoint {
+  px: Point;
+  mm: Point;
+}
+
+/** "received": the photograph is on this device or the shop has not read it yet. */
+export type ShotRow = Omit<Whole<Schemas['Shot']>, 'corners' | 'points' | 'proposal' | 'width_px' | 'height_px'> & {
   corners: Point[] | null;
+  /** Of a stretch of the board, in place of corners. */
+  points?: ShotPoint[] | null;
+  /** Corners that the shop found; null where it found none. */
+  proposal?: { corners: Point[]; sure: number } | null;
   width_px: number | null;
   height_px: number | null;
 };

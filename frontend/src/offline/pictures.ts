@@ -12,7 +12,7 @@ export const hasPicture = (shot: ShotRow, size: PictureSize) =>
   shot.revision > 0 && (size === 'preview' ? shot.state !== 'received' : shot.state === 'squared');
 
 /** Squared by the shop, or its corners are known, so that this device can do it. */
-export const isSquare = (shot: ShotRow) => shot.state === 'squared' || shot.corners !== null;
+export const isSquare = (shot: ShotRow) => shot.state === 'squared' || Boolean(shot.corners ?? shot.points);
 
 /** A squared picture changes with its corners, and so with its row; a preview never does. */
 const keyOf = (shot: ShotRow, size: PictureSize) =>
@@ -20,7 +20,7 @@ const keyOf = (shot: ShotRow, size: PictureSize) =>
 
 /** The picture, from the device if it is there; null when it is neither here nor to be had. */
 export async function pictureOf(db: ShopDb, shot: ShotRow, size: PictureSize): Promise<Blob | null> {
-  if (size === 'squared' && (shot.state !== 'squared' || (await hasNewCorners(db, shot)))) return ownSquared(db, shot);
+  if (size === 'squared' && (shot.state !== 'squared' || (await isPlacedAnew(db, shot)))) return ownSquared(db, shot);
   const key = keyOf(shot, size);
   const kept = await db.pictures.get(key);
   if (kept) {
@@ -37,20 +37,20 @@ export async function pictureOf(db: ShopDb, shot: ShotRow, size: PictureSize): P
   return olderPicture(db, shot, size);
 }
 
-const hasNewCorners = async (db: ShopDb, shot: ShotRow) =>
-  (await db.outbox.where('row_id').equals(shot.id).toArray()).some((entry) => 'corners' in entry.body);
+const isPlacedAnew = async (db: ShopDb, shot: ShotRow) =>
+  (await db.outbox.where('row_id').equals(shot.id).toArray()).some((entry) => 'corners' in entry.body || 'points' in entry.body);
 
 /** Squared up here, until the shop's own picture is there. */
 async function ownSquared(db: ShopDb, shot: ShotRow): Promise<Blob | null> {
   const board = await db.rows('board').get(shot.board);
-  if (!board || !shot.corners) return null;
-  const key = `${shot.id}/own/${JSON.stringify([shot.corners, board.length_mm, board.width_mm])}`;
+  if (!board || !(shot.corners ?? shot.points)) return null;
+  const key = `${shot.id}/own/${JSON.stringify([shot.points ?? shot.corners, board.length_mm, board.width_mm])}`;
   const kept = await db.pictures.get(key);
   if (kept) return blobOf(kept);
   const photo = await pictureOf(db, shot, 'preview');
   if (!photo) return null;
   // Some browsers cannot read HEIC; then a plain board stands in until the shop has squared it.
-  const squared = await squaredOnDevice(photo, shot.width_px, shot.corners, board).catch(() => null);
+  const squared = await squaredOnDevice(photo, shot.width_px, shot, board).catch(() => null);
   if (squared) await keepUnder(db, key, await keysOf(db, `${shot.id}/own/`), squared).catch(() => {});
   return squared;
 }

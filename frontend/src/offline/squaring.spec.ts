@@ -2,14 +2,15 @@ import { describe, expect, it } from 'vitest';
 import type { Point } from '../api/rows';
 import { apply } from '../geometry/homography';
 import { photoPx } from '../geometry/point';
-import { squaredFrame, warped, type Pixels } from './squaring';
+import { squaredFrame, stretchOf, warped, type Pixels } from './squaring';
 
 const board = { length_mm: 2592, width_mm: 140 };
 const corners: Point[] = [[170, 1110], [3060, 1120], [2980, 980], [260, 820]];
+const whole = { corners };
 
 describe('the frame of the squared picture', () => {
   it('takes its four corners to the four corners in the photo', () => {
-    const { toPhoto, width, height } = squaredFrame(corners, board)!;
+    const { toPhoto, width, height } = squaredFrame(whole, board)!;
     const found = [[0, height], [width, height], [width, 0], [0, 0]].map(([x, y]) => apply(toPhoto, photoPx(x!, y!)));
     found.forEach((point, at) => {
       expect(point.x).toBeCloseTo(corners[at]![0], 6);
@@ -18,12 +19,23 @@ describe('the frame of the squared picture', () => {
   });
 
   it('has the board\'s proportions', () => {
-    const { width, height } = squaredFrame(corners, board)!;
+    const { width, height } = squaredFrame(whole, board)!;
     expect(Math.abs(height - (width * board.width_mm) / board.length_mm)).toBeLessThanOrEqual(0.5);
   });
 
+  it('of a stretch shows that stretch alone', () => {
+    const mm: Point[] = [[900, 0], [1700, 0], [1700, 140], [900, 140]];
+    const points = corners.map((px, i) => ({ px, mm: mm[i]! }));
+    const { toPhoto, width, height } = squaredFrame({ corners: null, points }, board)!;
+    expect(stretchOf({ points }, board)).toEqual([900, 1700]);
+    expect(Math.abs(height - (width * board.width_mm) / 800)).toBeLessThanOrEqual(0.5);
+    const lowerLeft = apply(toPhoto, photoPx(0, height));
+    expect([lowerLeft.x, lowerLeft.y]).toEqual([expect.closeTo(170, 4), expect.closeTo(1110, 4)]);
+    expect(stretchOf({ points: null }, board)).toEqual([0, 2592]);
+  });
+
   it('refuses corners that are crossed', () => {
-    expect(squaredFrame([corners[0]!, corners[2]!, corners[1]!, corners[3]!], board)).toBeNull();
+    expect(squaredFrame({ corners: [corners[0]!, corners[2]!, corners[1]!, corners[3]!] }, board)).toBeNull();
   });
 });
 

@@ -1,6 +1,5 @@
 /** What the magnifier shows over a photo: the picture around the target and the outline's edges that meet there. */
 import { between, minus, type PhotoPx, type Point } from '../../../../geometry/point';
-import type { Quad } from '../../../../geometry/quad';
 
 interface Under {
   readonly image: HTMLImageElement;
@@ -8,7 +7,8 @@ interface Under {
   readonly target: Point<PhotoPx>;
   /** Loupe pixels for one pixel of the photo. */
   readonly scale: number;
-  readonly corners: Quad<PhotoPx>;
+  /** The outline's four, then points that belong to no outline. */
+  readonly corners: readonly Point<PhotoPx>[];
 }
 
 export function paintUnder(ctx: CanvasRenderingContext2D, sizePx: number, { image, widthPx, target, scale, corners }: Under): void {
@@ -21,7 +21,7 @@ export function paintUnder(ctx: CanvasRenderingContext2D, sizePx: number, { imag
     0, 0, sizePx, sizePx,
   );
   const here = corners.findIndex((p) => p.x === target.x && p.y === target.y);
-  if (here < 0) return;
+  if (here < 0 || here > 3) return;
   for (const other of [corners[(here + 1) % 4]!, corners[(here + 3) % 4]!]) {
     const from = minus(between(target, other, 0.002), target);
     const to = minus(other, target);
