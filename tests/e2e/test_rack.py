@@ -245,6 +245,9 @@ def test_wood_is_bought_with_no_signal(at_the_rack: Page, touch: Touch, shop: Sh
     bought = named(page, shop)["B-1"]
     assert (bought["source"], bought["price"], bought["species"]) == ("Old Sawpit Mill", "47.60", "red oak")
     assert ask(page, shop, "offers/")["results"][0]["board"] == bought["id"]
+    page.goto(f"{shop.url}#/commissions/{case['id']}/parts")
+    touch.tap(page.get_by_role("link", name="Wood still to buy"))
+    expect(page.get_by_role("heading", name="Old Sawpit Mill")).to_be_visible()
 
 
 def still_needed(page: Page) -> float:
