@@ -2,6 +2,7 @@
 
 from __future__ import annotations
 
+import math
 from dataclasses import replace
 
 from shopapi.craft.layout.clock import Clock
@@ -12,8 +13,9 @@ from shopapi.craft.layout.panels import lay_out_panels
 from shopapi.craft.layout.sheets.lay_out import lay_out
 from shopapi.craft.layout.together import MOST_IN_A_SET, gathered, groups_of, kept_together, laid_out_on
 
-FIRST_SHARE = 0.1  # of the time, to see whether all parts find a place
-FREE_SHARE, SCARCE_SHARE = 0.35, 0.75  # of what is left, for the layout without wishes
+FREE_SHARE, SCARCE_SHARE = 0.4, 0.8  # of the time, for the layout without wishes, by how scarce wood is
+ROOMY_SHARE = 0.6  # of the boards: parts that need less will mostly find a place
+MANY = 20_000  # boards x parts of which one layout takes long
 ALL_SHARE = 0.5  # of what is then left, for a layout that keeps every group
 ONE_SHARE = 0.3  # of what is then left, for a layout that keeps one more group
 FEW_SHARE = 0.15  # of what is then left, for one that moves a single part
@@ -39,8 +41,8 @@ def _as_wished(problem: Problem, clock: Clock, seed: int, told: Progress | None)
     valued = [w for w in problem.wanted if w.value_on]
     if not (groups or figured or valued or problem.aim == "looks"):
         return lay_out(problem, clock, seed, told)
-    free = without_wishes(plain, clock, seed, told)
-    search = _Wishes(problem, plain, free, clock, seed)
+    free, known_after = without_wishes(plain, clock, seed, told)
+    search = _Wishes(problem, plain, free, clock, seed, known_after)
     search.figured(figured)
     search.all_at_once(list(groups.values()))
     for name, parts in groups.items():
@@ -53,16 +55,29 @@ def _as_wished(problem: Problem, clock: Clock, seed: int, told: Progress | None)
     return with_bound_of(problem, search.best, free)
 
 
-def without_wishes(problem: Problem, clock: Clock, seed: int, told: Progress | None) -> Answer:
-    """The layout without wishes; it gets most of the time where wood is scarce, as wishes will hardly be kept then."""
-    first = run(problem, clock, FIRST_SHARE, seed, told)
-    share = SCARCE_SHARE if first.unplaced else FREE_SHARE
-    longer = run(problem, clock, share, seed, told)
-    best, other = (longer, first) if longer.value >= first.value else (first, longer)
-    if best.bound is None or other.bound is None:
-        return best
-    bound = min(best.bound, other.bound)
-    return replace(best, bound=bound, proved_best=best.value >= bound)
+def without_wishes(problem: Problem, clock: Clock, seed: int, told: Progress | None) -> tuple[Answer, float]:
+    """The layout without wishes, and after how long its first places were known. [s]
+
+    It gets most of the time where wood is scarce, as wishes will hardly be kept then, or where there are very many
+    boards and parts.
+    """
+    known_after = math.inf
+
+    def tell(answer: Answer) -> None:
+        nonlocal known_after
+        known_after = min(known_after, clock.elapsed)
+        if told:
+            told(answer)
+
+    wood = sum(stock.length * stock.width for stock in problem.stocks)
+    needed = sum(w.length * w.width * w.quantity for w in problem.wanted)
+    roomy = needed < ROOMY_SHARE * wood and len(problem.stocks) * len(problem.wanted) < MANY
+    free = run(problem, clock, FREE_SHARE if roomy else SCARCE_SHARE, seed, tell)
+    if roomy and not free.proved_best:
+        longer = run(problem, clock, SCARCE_SHARE, seed, tell)
+        if no_worse(longer, free) or longer.value > free.value:
+            free = longer
+    return free, known_after
 
 
 def with_top_values(problem: Problem) -> Problem:
@@ -91,12 +106,18 @@ def finished(problem: Problem, answer: Answer) -> Answer:
 
 
 class _Wishes:
-    """The best layout so far, with the pins that keep its wishes."""
+    """The best layout so far, with the pins that keep its wishes; least_s: what one more layout takes at least. [s]"""
 
-    def __init__(self, problem: Problem, plain: Problem, free: Answer, clock: Clock, seed: int) -> None:
+    def __init__(self, problem: Problem, plain: Problem, free: Answer, clock: Clock, seed: int, least_s: float) -> None:
+        self.least_s = least_s
         self.problem, self.free, self.clock, self.seed = problem, free, clock, seed
         self.best, self.pinned = free, plain
         self.kept: set[str] = set()
+
+    @property
+    def over(self) -> bool:
+        """Whether to begin no other layout."""
+        return self.clock.over or (self.clock.work is None and self.clock.seconds - self.clock.elapsed < self.least_s)
 
     def figured(self, places: tuple[Placement, ...]) -> None:
         """Try to keep pieces on figured wood: all of them, else one after another."""
@@ -109,7 +130,7 @@ class _Wishes:
         """Try to move a part to the boards where it is worth most."""
         most = max(part.worth_on(stock.id) for stock in self.problem.stocks)
         stocks = [s for s in self.problem.stocks if part.worth_on(s.id) == most][:MOST_IN_A_SET]
-        if self.clock.over or len(stocks) == len(self.problem.stocks):
+        if self.over or len(stocks) == len(self.problem.stocks):
             return
         found = laid_out_on(self.pinned, stocks, {part.id}, self.clock, self.seed)
         places = tuple(p for p in found.placements if p.wanted == part.id)
@@ -121,11 +142,11 @@ class _Wishes:
 
     def handsomer(self) -> None:
         """Try other layouts, and keep the one that places most; of those that place as much the handsomest."""
-        if self.clock.over:
+        if self.over:
             return
         most = looks_of(self.problem, bettered(self.problem, self.best.placements))
         for other in range(1, MOST_SEEDS + 1):
-            if self.clock.over or most > GOOD_ENOUGH:
+            if self.over or most > GOOD_ENOUGH:
                 return
             answer = run(self.pinned, self.clock, ONE_SHARE, self.seed + other, None)
             looks = looks_of(self.problem, bettered(self.problem, answer.placements))
@@ -136,7 +157,7 @@ class _Wishes:
     def all_at_once(self, groups: list[list[Wanted]]) -> None:
         """Try to keep every group as near together as it goes beside the others."""
         pinned, names = self.pinned, set()
-        for parts in groups:
+        for parts in groups if not self.over else ():
             for places in gathered(pinned, parts, self.free.placements, self.clock, self.seed):
                 pinned = with_pins(pinned, places)
                 names.add(parts[0].together)
@@ -145,12 +166,14 @@ class _Wishes:
 
     def one(self, name: str, parts: list[Wanted]) -> None:
         """Try to keep one group beside those that are kept, the nearer the better."""
+        if self.over:
+            return
         for places in gathered(self.pinned, parts, self.free.placements, self.clock, self.seed):
             if self._try(with_pins(self.pinned, places), {name}, ONE_SHARE):
                 return
 
     def _try(self, pinned: Problem, names: set[str], share: float) -> bool:
-        if not names or self.clock.over:
+        if not names or self.over:
             return False
         try:
             answer = run(pinned, self.clock, share, self.seed, None)
