@@ -13,6 +13,7 @@ from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSe
 from shopapi.cuts.api import CutViewSet
 from shopapi.dryness.api import DrynessView
 from shopapi.finishing.api import BenchEntryViewSet, FinishesView, StepViewSet, SurfacePlanViewSet
+from shopapi.labels.api import LabelSheetsView, LabelsView
 from shopapi.layouts.api import LayoutViewSet
 from shopapi.layouts.outcomes import OutcomeViewSet, WasteView
 from shopapi.marks.api import ClearWoodView, MarkViewSet
@@ -63,6 +64,8 @@ api: list[Any] = [
     path("finishes/", FinishesView.as_view(), name="finishes"),
     path("boards/<uuid:pk>/clear/", ClearWoodView.as_view(), name="board-clear"),
     path("boards/<uuid:pk>/dryness/", DrynessView.as_view(), name="board-dryness"),
+    path("labels/", LabelsView.as_view(), name="labels"),
+    path("labels/sheets/", LabelSheetsView.as_view(), name="label-sheets"),
     path("craft/", WorkingKindsView.as_view(), name="craft"),
     path("craft/<str:key>/", WorkOutView.as_view(), name="craft-work-out"),
     path("schema/", SpectacularAPIView.as_view(), name="schema"),

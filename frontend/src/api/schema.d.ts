@@ -348,6 +348,40 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/labels/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Tags of boards as a PDF, to be printed at full size on a sheet of labels. */
+        get: operations["labels"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/labels/sheets/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Sheets of labels by their measures, those of the workshop's paper first. */
+        get: operations["label_sheets_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/layouts/": {
         parameters: {
             query?: never;
@@ -3332,6 +3366,33 @@ export interface components {
          * @enum {string}
          */
         RoleEnum: "owner" | "helper";
+        SheetRow: {
+            key: string;
+            paper: components["schemas"]["SheetRowPaperEnum"];
+            columns: number;
+            rows: number;
+            /** Format: double */
+            width_mm: number;
+            /** Format: double */
+            height_mm: number;
+            /** Format: double */
+            left_mm: number;
+            /** Format: double */
+            top_mm: number;
+            /**
+             * Format: double
+             * @description From the edge of a label to the same edge of the next.
+             */
+            across_mm: number;
+            /** Format: double */
+            down_mm: number;
+        };
+        /**
+         * @description * `letter` - letter
+         *     * `a4` - a4
+         * @enum {string}
+         */
+        SheetRowPaperEnum: "letter" | "a4";
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Shot: {
             /**
@@ -5301,6 +5362,76 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["FinishRow"][];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    labels: {
+        parameters: {
+            query: {
+                across_mm?: number;
+                /** @description Ids of boards, with commas between them. */
+                boards: string;
+                columns?: number;
+                down_mm?: number;
+                height_mm?: number;
+                left_mm?: number;
+                rows?: number;
+                sheet?: "a4-2x4" | "a4-2x7" | "a4-3x7" | "letter-2x5" | "letter-3x10";
+                /** @description The first label that is still on the sheet. */
+                start?: number;
+                top_mm?: number;
+                width_mm?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    label_sheets_list: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["SheetRow"][];
                 };
             };
             /** @description Refused, in words */

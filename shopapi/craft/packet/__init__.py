@@ -6,7 +6,16 @@ from shopapi.craft.packet.common import BoardMark, Maker, Measures, Paper, Pictu
 from shopapi.craft.packet.cut_order import BOARD, TRIM, Cut, Section, named_sections, ordered_cuts
 from shopapi.craft.packet.drawn_marks import board_mark
 from shopapi.craft.packet.frozen import FrozenError, from_json, to_json
-from shopapi.craft.packet.label_sheet import USUAL_SHEETS, LabelsData, LabelSheet, PartLabel, SheetError
+from shopapi.craft.packet.label_sheet import (
+    SHEETS,
+    USUAL_SHEETS,
+    BoardLabel,
+    BoardLabelsData,
+    LabelsData,
+    LabelSheet,
+    PartLabel,
+    SheetError,
+)
 from shopapi.craft.packet.packet import (
     BoardUsed,
     CareDue,
@@ -24,9 +33,12 @@ from shopapi.craft.packet.weight import mass_of_parts_kg
 
 __all__ = [
     "BOARD",
+    "SHEETS",
     "TRIM",
     "USUAL_SHEETS",
     "BoardBreakdown",
+    "BoardLabel",
+    "BoardLabelsData",
     "BoardMark",
     "BoardUsed",
     "BreakdownData",

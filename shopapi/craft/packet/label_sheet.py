@@ -1,4 +1,4 @@
-"""Labels for the parts of a layout, as plain data, and sheets of labels described by their measures."""
+"""Labels for boards and for the parts of a layout, as plain data, and sheets of labels described by their measures."""
 
 from dataclasses import dataclass
 
@@ -57,11 +57,15 @@ class LabelSheet:
         return self.columns * self.rows
 
 
-# Two common sizes of label; common practice, from memory.
-USUAL_SHEETS: dict[Paper, LabelSheet] = {
-    "letter": LabelSheet("letter", 3, 10, 66.7, 25.4, 4.8, 12.7, 69.8, 25.4),
-    "a4": LabelSheet("a4", 3, 7, 63.5, 38.1, 7.2, 15.1, 66.0, 38.1),
+# Common sizes of label, named by paper, columns and rows; common practice, from memory.
+SHEETS: dict[str, LabelSheet] = {
+    "letter-3x10": LabelSheet("letter", 3, 10, 66.7, 25.4, 4.8, 12.7, 69.8, 25.4),
+    "letter-2x5": LabelSheet("letter", 2, 5, 101.6, 50.8, 4.0, 12.7, 106.4, 50.8),
+    "a4-3x7": LabelSheet("a4", 3, 7, 63.5, 38.1, 7.2, 15.1, 66.0, 38.1),
+    "a4-2x7": LabelSheet("a4", 2, 7, 99.1, 38.1, 4.6, 15.1, 101.6, 38.1),
+    "a4-2x4": LabelSheet("a4", 2, 4, 99.1, 67.7, 4.6, 13.1, 101.6, 67.7),
 }
+USUAL_SHEETS: dict[Paper, LabelSheet] = {"letter": SHEETS["letter-3x10"], "a4": SHEETS["a4-3x7"]}
 
 
 @dataclass(frozen=True)
@@ -83,6 +87,29 @@ class LabelsData:
     workshop: str
     commission: str
     labels: tuple[PartLabel, ...]
+    sheet: LabelSheet
+    measures: Measures
+    used: int = 0  # labels already taken from the first sheet
+
+
+@dataclass(frozen=True)
+class BoardLabel:
+    """A board's tag: what is chalked on it, what it is, and the address its code opens. [mm]"""
+
+    tag: str
+    species: str
+    size_mm: tuple[float, float, float]
+    address: str
+    quarters: int | None = None
+    flitch: str = ""
+
+
+@dataclass(frozen=True)
+class BoardLabelsData:
+    """Everything that sheets of board tags say."""
+
+    workshop: str
+    labels: tuple[BoardLabel, ...]
     sheet: LabelSheet
     measures: Measures
     used: int = 0  # labels already taken from the first sheet

@@ -1,0 +1,1 @@
+"""Tags of boards on sheets of labels; their codes open the board on a phone."""
