@@ -29,10 +29,17 @@ class Touch:
 
     def drag(self, start: Point, end: Point, steps: int = 12) -> None:
         """One finger from start to end, in steps."""
+        self.hold(start, end, steps)
+        self.release()
+
+    def hold(self, start: Point, end: Point, steps: int = 12) -> None:
+        """One finger from start to end that stays on the screen there."""
         self._send("touchStart", [start])
         for step in range(1, steps + 1):
             share = step / steps
             self._send("touchMove", [(start[0] + (end[0] - start[0]) * share, start[1] + (end[1] - start[1]) * share)])
+
+    def release(self) -> None:
         self._send("touchEnd", [])
 
     def pinch(self, centre: Point, start: float, end: float, steps: int = 10) -> None:
