@@ -37,7 +37,7 @@ class Clock:
     @property
     def spent(self) -> float:
         """The share of the work, or else of the time, that is gone."""
-        return self.done / max(self.work, 1.0) if self.work is not None else self.elapsed / self.seconds
+        return self.done / max(self.work, 1.0) if self.work is not None else self.elapsed / max(self.seconds, 1e-9)
 
     def part(self, share: float) -> Clock:
         """A clock for a share of what is left; this one counts its time, not its work."""
