@@ -139,7 +139,7 @@ class Sync {
     const calm = this.watchers > 0 ? WATCHED_MS : CALM_MS;
     const backoff = Math.min(LONGEST_BACKOFF_MS, 2000 * 2 ** (this.failures - 1)) * (0.75 + Math.random() / 2);
     if (isHidden && this.waiting === 0) return;
-    this.timer = setTimeout(() => void this.turn(), this.failures > 0 ? backoff : calm);
+    this.timer = setTimeout(() => this.nudge(), this.failures > 0 ? backoff : calm);
   }
 }
 
