@@ -9,7 +9,7 @@ from shopapi.craft.limits import OutOfRangeError
 from shopapi.craft.measures import MeasureError, parse_length
 from shopapi.craft.movement.change import moisture_of
 from shopapi.craft.species import Species, UnknownSpeciesError, species
-from shopapi.workings.spoken import Tape, spoken
+from shopapi.workings.spoken import Tape, retold, spoken
 
 if TYPE_CHECKING:
     from shopapi.workings.declare import Field
@@ -62,7 +62,7 @@ class Given:
         try:
             yield
         except (OutOfRangeError, MeasureError) as refusal:
-            raise InputRefusalError({name: [str(refusal)]}) from refusal
+            raise InputRefusalError({name: [retold(str(refusal), self.tape)]}) from refusal
 
     def refuse(self, name: str, text: str) -> NoReturn:
         raise InputRefusalError({name: [text]})

@@ -12,7 +12,7 @@ from shopapi.workings.declare import Line, Table, WorkingKind
 from shopapi.workings.given import Given, InputRefusalError, Value, read_inputs
 from shopapi.workings.models import Working
 from shopapi.workings.selectors import told
-from shopapi.workings.spoken import Tape
+from shopapi.workings.spoken import Tape, retold
 
 
 def work_out(*, kind: WorkingKind, inputs: Any, tape: Tape) -> dict[str, Any]:
@@ -24,14 +24,14 @@ def work_out(*, kind: WorkingKind, inputs: Any, tape: Tape) -> dict[str, Any]:
     try:
         found = kind.run(Given(values, tape))
     except (OutOfRangeError, UnknownSpeciesError, MeasureError) as refusal:
-        raise InputRefusalError({"": [str(refusal)]}) from refusal
+        raise InputRefusalError({"": [retold(str(refusal), tape)]}) from refusal
     return {
         **told(kind),
         "inputs": _echo(kind, values),
         "lines": [_line(line) for line in found.lines],
         "table": _table(found.table),
         "method": found.method or kind.formula,
-        "cautions": list(found.cautions),
+        "cautions": [retold(caution, tape) for caution in found.cautions],
     }
 
 

@@ -5,6 +5,7 @@ from typing import Any
 
 import pytest
 
+from shopapi.workings.spoken import Tape, retold
 from tests.conftest import Person
 from tests.workings.conftest import Answer
 
@@ -165,3 +166,18 @@ def test_unknown_working_and_a_body_that_is_no_object(maker: Person) -> None:
 def test_numbers_that_are_none(text: str, maker: Person) -> None:
     answer = maker.client.generic("POST", "/api/craft/width_change/", text, content_type="application/json")
     assert answer.status_code == 400
+
+
+@pytest.mark.parametrize(
+    ("sentence", "in_inches"),
+    [
+        ("Guards on, pieces over 300 mm long.", 'Guards on, pieces over 11 13/16" long.'),
+        ("Beyond -1 to 132 °C it was not checked.", "Beyond 30.2 °F to 269.6 °F it was not checked."),
+        ("0.5 mm is enough.", '0.02" is enough.'),
+        ("Times at 20 °C (68 °F).", "Times at 20 °C (68 °F)."),
+        ("Force is 200 N/mm2, 5 kg each.", "Force is 200 N/mm2, 11 lb each."),
+    ],
+)
+def test_sentences_of_craft_in_an_inch_shop(sentence: str, in_inches: str) -> None:
+    assert retold(sentence, Tape("inch")) == in_inches
+    assert retold(sentence, Tape("metric")) == sentence

@@ -6,6 +6,7 @@ from dataclasses import dataclass
 from shopapi.craft.limits import Answer, OutOfRangeError, require, require_more_than_zero
 from shopapi.craft.species import Species, species, specific_gravity_at
 
+_MOST_CLAMPS = 500  # own limit: no panel is clamped with more, and each one is placed
 _MPA_PER_PSI = 0.006894757293168361
 _N_PER_LBF = 4.4482216152605
 
@@ -106,7 +107,7 @@ def clamp_plan(
 
     joint_length_mm, thickness_mm: of one glue line [mm]. outer_strip_mm, caul_mm: as for clamps_for_spread. wood:
     species or its name. one_clamp_n: force of one clamp [N], more than 0 to 20 kN (a pipe clamp gives about 4.7 kN, a
-    parallel-jaw clamp 1.6 kN). Raises OutOfRangeError, UnknownSpeciesError.
+    parallel-jaw clamp 1.6 kN). Raises OutOfRangeError, also above 500 clamps; UnknownSpeciesError.
     Source: GLUE-GUIDES, pressure by wood (low end), force by clamp, 45-degree rule.
 
     >>> plan = clamp_plan(1500, 22, 100, "white oak")
@@ -119,6 +120,11 @@ def clamp_plan(
     by_force = max(1, math.ceil(force / one_clamp_n - 1e-9))
     by_spread = clamps_for_spread(joint_length_mm, outer_strip_mm, caul_mm)
     clamps = max(by_force, by_spread)
+    if clamps > _MOST_CLAMPS:
+        raise OutOfRangeError(
+            f"{clamps} clamps is out of range: at most {_MOST_CLAMPS}. "
+            "Take a wider outer strip or caul, stronger clamps or a shorter joint."
+        )
     cautions = (
         *pressure.cautions,
         "Alternate over and under, rehearse dry with every clamp set, and check that the panel lies flat.",

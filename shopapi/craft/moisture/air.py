@@ -5,9 +5,10 @@ from typing import overload
 import numpy as np
 from numpy.typing import ArrayLike
 
-from shopapi.craft.limits import Answer, Numbers, OutOfRangeError, is_scalar, require_all, warn_beyond
+from shopapi.craft.limits import Answer, Numbers, is_scalar, require_all, warn_beyond
 
 _COLD_C, _HOT_C = -40.0, 50.0
+_LEAST_RH = 0.1
 # WMO-MAGNUS, water form: es = 6.112 exp(17.62 T / (243.12 + T)) hPa.
 _ES0_HPA, _A, _B_C = 6.112, 17.62, 243.12
 
@@ -41,15 +42,13 @@ def dew_point_c(temp_c: ArrayLike, rh_percent: ArrayLike) -> Numbers: ...
 def dew_point_c(temp_c: ArrayLike, rh_percent: ArrayLike) -> float | Numbers:
     """Temperature [°C] at which this air would be saturated.
 
-    temp_c: air temperature [°C], -40 to 50. rh_percent: relative humidity [%], above 0 to 100. Numbers or arrays.
-    Raises OutOfRangeError outside. Source: WMO-MAGNUS, water form inverted.
+    temp_c: air temperature [°C], -40 to 50. rh_percent: relative humidity [%], 0.1 to 100: bone-dry air has no dew
+    point. Numbers or arrays. Raises OutOfRangeError outside. Source: WMO-MAGNUS, water form inverted.
 
     >>> round(dew_point_c(20, 50), 1)
     9.3
     """
-    humidity = require_all("Relative humidity", rh_percent, 0, 100, "%")
-    if not np.all(humidity > 0):
-        raise OutOfRangeError("Relative humidity 0 % is out of range: it must be more than 0 and at most 100 %.")
+    humidity = require_all("Relative humidity", rh_percent, _LEAST_RH, 100, "%")
     g = np.log(np.asarray(saturation_pressure_hpa(temp_c)) * humidity / 100 / _ES0_HPA)
     answer = _B_C * g / (_A - g)
     return float(answer) if is_scalar(temp_c, rh_percent) else np.asarray(answer)

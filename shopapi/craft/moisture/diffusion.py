@@ -21,6 +21,7 @@ _MM2_DAY_PER_M2_S = 1e6 * 86400
 BARE_SURFACE_MM_DAY = 2e-7 * 1000 * 86400
 _CELLS = 40
 
+_FROM_MEMORY = "Equation of diffusion through cell walls (Siau, 1984) from memory."
 _ESTIMATE = "An estimate: boards of one kind differ twofold in speed, and end grain is many times faster."
 
 
@@ -57,7 +58,7 @@ def diffusivity_mm2_day(wood: Species | str, mc_pct: float, temp_c: float = 20.0
     lumen = 1 - specific_gravity_at(one, mc_pct) * (0.667 + 0.01 * mc_pct)
     side = math.sqrt(lumen)
     value = wall / ((1 - lumen) * (1 - side)) * _MM2_DAY_PER_M2_S
-    return Answer(value, "mm2/day", "transverse bound-water diffusion", (_ESTIMATE, "Equation from memory."))
+    return Answer(value, "mm2/day", "transverse bound-water diffusion", (_ESTIMATE, _FROM_MEMORY))
 
 
 def acclimation(

@@ -3,9 +3,9 @@
 import math
 from dataclasses import dataclass
 
-from shopapi.craft.limits import OutOfRangeError, require_more_than_zero
+from shopapi.craft.limits import OutOfRangeError, require, require_more_than_zero
 
-_LONGEST_MM = 20_000.0
+_SHORTEST_MM, _LONGEST_MM = 1.0, 20_000.0
 
 
 @dataclass(frozen=True)
@@ -30,7 +30,7 @@ class Bevel:
 def taper(length_mm: float, from_mm: float, to_mm: float, jig_length_mm: float | None = None) -> Taper:
     """A taper on one face of a leg, over part of its length.
 
-    length_mm: of the tapered stretch [mm]. from_mm, to_mm: thickness where it begins and ends [mm]. jig_length_mm:
+    length_mm: of the tapered stretch [mm], 1 or more. from_mm, to_mm: thickness at its ends [mm]. jig_length_mm:
     between the jig's stops [mm]; None takes the tapered stretch. The jig's offset swings the leg by the taper's
     angle. For a taper on two opposite faces use half of what is taken. Raises OutOfRangeError.
     Source: GEOMETRY, right triangle.
@@ -38,7 +38,7 @@ def taper(length_mm: float, from_mm: float, to_mm: float, jig_length_mm: float |
     >>> taper(500, 45, 25).taken_mm, round(taper(500, 45, 25).angle_deg, 2)
     (20, 2.29)
     """
-    require_more_than_zero("Length of the taper", length_mm, _LONGEST_MM, "mm")
+    require("Length of the taper", length_mm, _SHORTEST_MM, _LONGEST_MM, "mm")
     require_more_than_zero("Thickness at the start", from_mm, _LONGEST_MM, "mm")
     require_more_than_zero("Thickness at the end", to_mm, _LONGEST_MM, "mm")
     if to_mm > from_mm:

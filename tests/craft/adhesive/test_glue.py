@@ -153,3 +153,9 @@ def test_glue_goes_with_the_area(length, width, joints):
 def test_bad_values_are_named(call, says):
     with pytest.raises(OutOfRangeError, match=says):
         call()
+
+
+@pytest.mark.parametrize("how", [{"outer_strip_mm": 1e-300}, {"outer_strip_mm": 100, "one_clamp_n": 1e-300}])
+def test_a_plan_nobody_could_clamp_is_refused(how):
+    with pytest.raises(OutOfRangeError, match="clamps is out of range: at most 500"):
+        clamp_plan(1500, 22, wood="white oak", **how)

@@ -88,3 +88,8 @@ def test_bevel_of_equal_run_and_rise_is_45_degrees():
 def test_bad_values_are_named(call, says):
     with pytest.raises(OutOfRangeError, match=says):
         call()
+
+
+def test_a_taper_over_no_length_is_refused():
+    with pytest.raises(OutOfRangeError, match="Length of the taper 1e-307 mm is out of range: it must be from 1"):
+        taper(1e-307, 45, 25)
