@@ -11,6 +11,7 @@ from shopapi.craft.layout.cut_tree import Stuck, board_tree
 from shopapi.craft.layout.glue import glued_from, panel_answer
 from shopapi.craft.layout.legality import gap_between, marks_under
 from shopapi.craft.layout.model import (
+    GREATEST_VALUE,
     Answer,
     GluedPanel,
     LayoutError,
@@ -27,17 +28,22 @@ LayOut = Callable[[Problem, Clock, int, Progress | None], Answer]
 
 STEP_MM = 5  # between the widths that are tried, at least
 MOST_COUNTS = 4  # numbers of strips that are tried for a panel
-FIRST_SHARE = 0.45  # of the time, for the most likely plan
-PLANS_SHARE, TRY_SHARE = 0.6, 0.15  # of what is then left, for all other plans and for one of them
+FAVOUR = 2  # times the worth
+FIRST_SHARE = 0.4  # of the time, for the most likely plan
+PLANS_SHARE, TRY_SHARE = 0.7, 0.25  # of what is then left, for all other plans and for one of them
 MOST_WIDTHS = 6  # of strips of one panel that are tried at once
 MOST_OF = 0.6  # of the boards that have room for some strip
 
 
 @dataclass(frozen=True)
 class Plan:
-    """How wide the strips of each panel are to be: (panel id, width [mm]) and how many of them."""
+    """How wide the strips of each panel are to be, (panel id, width [mm]), and how many of them.
+
+    Strips of `favoured` panels are worth more in the search: all but one strip of a panel are worth nothing.
+    """
 
     strips: tuple[tuple[str, int, int], ...]
+    favoured: frozenset[str] = frozenset()
 
     def without(self, panel: str) -> tuple[tuple[str, int, int], ...]:
         """The strips of the other panels."""
@@ -62,7 +68,8 @@ def lay_out_panels(problem: Problem, clock: Clock, seed: int, told: Progress | N
 
     best, plain = _laid_out(problem, plan, clock, FIRST_SHARE, seed, tell, as_wished)
     if best.unplaced:
-        for other in other_plans(problem, plan, clock.part(PLANS_SHARE), seed):
+        lacking = frozenset(unplaced.wanted for unplaced in best.unplaced)
+        for other in other_plans(problem, plan, lacking, clock.part(PLANS_SHARE), seed):
             found, other_plain = _laid_out(problem, other, clock, TRY_SHARE, seed, None, lay_out)
             if _key(found) > _key(best):
                 best, plain = found, other_plain
@@ -113,9 +120,16 @@ def likely_plan(problem: Problem) -> Plan:
     return Plan(tuple(rows))
 
 
-def other_plans(problem: Problem, plan: Plan, clock: Clock, seed: int) -> Iterator[Plan]:
-    """The plan with one panel's strips changed: to what the boards hold, or to another number; until time is over."""
-    for panel in problem.panels:
+def other_plans(problem: Problem, plan: Plan, lacking: frozenset[str], clock: Clock, seed: int) -> Iterator[Plan]:
+    """Plans that favour the panels that lack, as they are and with one panel's strips changed, until time is over.
+
+    They are changed to what the boards hold, or to another number.
+    """
+    panels = sorted(problem.panels, key=lambda panel: panel.id not in lacking)
+    lacking &= {panel.id for panel in panels}
+    if lacking:
+        yield Plan(plan.strips, lacking)
+    for panel in panels:
         rows = [(equal_strips(panel, count),) for count in panel.strip_counts[:MOST_COUNTS]]
         if _nearly_over(clock):
             return
@@ -125,7 +139,7 @@ def other_plans(problem: Problem, plan: Plan, clock: Clock, seed: int) -> Iterat
             if _nearly_over(clock):
                 return
             if not set(row) <= set(plan.strips):
-                yield Plan((*plan.without(panel.id), *row))
+                yield Plan((*plan.without(panel.id), *row), lacking)
 
 
 def strips_that_boards_hold(
@@ -188,11 +202,11 @@ def plain_problem(problem: Problem, plan: Plan, pins: Iterable[Placement] | None
     for panel, width in sorted(strips.keys() | pinned.keys()):
         many = strips.get((panel, width), 0) + pinned[panel, width]
         whole = panels[panel]
-        share = min(1.0, max(1, width - whole.strip_loss) / whole.width)
+        share = min(1.0, max(1, width - whole.strip_loss) / whole.width) * (FAVOUR if panel in plan.favoured else 1)
         if many > 0:
             wanted.append(
                 Wanted(
-                    strip_id(panel, width), whole.length, width, many, round(whole.value * share),
+                    strip_id(panel, width), whole.length, width, many, min(GREATEST_VALUE, round(whole.value * share)),
                     whole.clean_faces, together=whole.together, wish=whole.wish,
                 )
             )  # fmt: skip
