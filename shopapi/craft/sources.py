@@ -125,6 +125,18 @@ _ALL = (
         "memory",
         "Checked in the tests by numerical integration of the beam equation.",
     ),
+    Source(
+        "PROJECTIVE",
+        "Hartley, R.; Zisserman, A. 2004. Multiple view geometry in computer vision, 2nd ed. Cambridge: CUP.",
+        "memory",
+        "Checked in the tests against cameras drawn independently.",
+    ),
+    Source(
+        "BROWN-1971",
+        "Brown, D.C. 1971. Close-range camera calibration. Photogrammetric Engineering 37(8).",
+        "memory",
+        "Checked in the tests against photographs drawn through such a lens.",
+    ),
     Source("COMMON-PRACTICE", "Common practice of the trade, no source.", "practice"),
     Source("OWN", "This project's own definition or model; the docstring states it.", "own"),
 )

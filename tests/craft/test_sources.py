@@ -12,18 +12,21 @@ import pytest
 import shopapi.craft
 from shopapi.craft.sources import SOURCES, source
 
-# Geometry, photographs and search take no trade values in: their modules say what they rest on.
-WITHOUT_TRADE_VALUES = ("layout", "rectify", "marks", "clear_area", "suggest")
+# Geometry, photographs and search: what their package gives out is public, the rest is for themselves.
+PUBLIC_BY_PACKAGE = ("layout", "rectify", "marks", "clear_area", "suggest")
 SOURCE_LINE = re.compile(r"Source:\s+([A-Z][A-Z0-9-]+)")
 
 
 def public_functions():
     for info in pkgutil.walk_packages(shopapi.craft.__path__, "shopapi.craft."):
-        if info.name.split(".")[2] in WITHOUT_TRADE_VALUES:
-            continue
+        package = info.name.split(".")[2]
+        given_out = None
+        if package in PUBLIC_BY_PACKAGE:
+            given_out = importlib.import_module(f"shopapi.craft.{package}").__all__
         module = importlib.import_module(info.name)
         for name, value in vars(module).items():
-            if isinstance(value, FunctionType) and value.__module__ == info.name and not name.startswith("_"):
+            is_public = not name.startswith("_") if given_out is None else name in given_out
+            if isinstance(value, FunctionType) and value.__module__ == info.name and is_public:
                 yield pytest.param(value, id=f"{info.name.removeprefix('shopapi.craft.')}.{name}")
 
 

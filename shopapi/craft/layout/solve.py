@@ -25,12 +25,13 @@ def solve(
 ) -> Answer:
     """The best layout found within the time; every answer is a whole, valid layout that keeps the pins.
 
-    Args: seconds: wall time at most [s]; seed: another one may find another layout; told gets better answers as they
-    are found, the first at once, then a few times a second at most; stopped ends the search early, once it says True,
+    Args: problem: boards, parts, rules; seconds: wall time at most [s]; seed: another one may find another layout;
+    told gets better answers as they are found, the first at once, then a few times a second at most; stopped ends the search early, once it says True,
     and keeps the best so far; work: counted work at most [about 1 microsecond each], which gives the same answer on
     every run.
     Raises LayoutError when the time is not a number above nought, or when the pins contradict the board, the marks or
     one another.
+    Source: OWN, prices and board searches as its modules tell.
     """
     if not (isinstance(seconds, (int, float)) and math.isfinite(seconds) and seconds > 0):
         raise LayoutError(f"The time to search must be a number of seconds above 0, not {seconds!r}.")

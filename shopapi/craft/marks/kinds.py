@@ -51,6 +51,7 @@ KINDS: dict[str, Kind] = {
 
 def kind_of(key: str) -> Kind:
     """The kind of that name; MarkError names the ones there are.
+    Source: OWN, kinds of mark; margins are common practice.
 
     >>> kind_of("knot").label
     'Knot'

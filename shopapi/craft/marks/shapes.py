@@ -71,6 +71,7 @@ def parse_shape(values: Mapping[str, Any]) -> Shape:
     Valid: finite numbers within 20 m, radii and widths more than 0; 2 to 500 points for a line, 3 to 500 for an
     outline.
     Errors: MarkError, saying what would work.
+    Source: OWN, the shapes of marks.
 
     >>> parse_shape({"type": "ellipse", "cx_mm": 100, "cy_mm": 50, "rx_mm": 12, "ry_mm": 9})
     Ellipse(cx_mm=100.0, cy_mm=50.0, rx_mm=12.0, ry_mm=9.0)
@@ -103,6 +104,7 @@ def parse_shape(values: Mapping[str, Any]) -> Shape:
 
 def shape_to_dict(shape: Shape) -> dict[str, Any]:
     """The API dict of a shape; `parse_shape` reads it back.
+    Source: OWN, the shapes of marks.
 
     >>> shape_to_dict(Line(((0.0, 40.0), (120.0, 42.0)), 2.0))
     {'type': 'line', 'points': [[0.0, 40.0], [120.0, 42.0]], 'width_mm': 2.0}
@@ -118,6 +120,7 @@ def shape_to_dict(shape: Shape) -> dict[str, Any]:
 
 def bounds(shape: Shape) -> Rect:
     """The least upright rectangle around the shape, a line's width included. [mm]
+    Source: GEOMETRY, least upright rectangle.
 
     >>> bounds(Ellipse(100, 50, 12, 9))
     Rect(x0_mm=88, y0_mm=41, x1_mm=112, y1_mm=59)
@@ -135,6 +138,7 @@ def blocked_rect(shape: Shape, *, margin_mm: float = 0.0) -> Rect:
     """The rectangle that parts must keep off: the bounds and a margin around them. [mm]
 
     Args: margin_mm [mm] >= 0, usually the kind's own.
+    Source: OWN, bounds and margin.
     """
     if not (math.isfinite(margin_mm) and margin_mm >= 0):
         raise MarkError("The margin around a mark must be 0 mm or more.")
@@ -147,6 +151,7 @@ def check_inside(shape: Shape, length_mm: float, width_mm: float) -> None:
 
     An ellipse's centre, each point of a line or outline, must lie on the board or within 10 mm of it (a finger
     overshoots, and an edge cuts knots in two). Errors: MarkError.
+    Source: OWN, refusal in the maker's words.
     """
     points = ((shape.cx_mm, shape.cy_mm),) if isinstance(shape, Ellipse) else shape.points
     for x, y in points:
@@ -161,6 +166,7 @@ def mirror_across(shape: Shape, width_mm: float) -> Shape:
     """The shape as seen from the other face: y counted from the other edge. Twice gives the shape back.
 
     Args: width_mm, the board's [mm].
+    Source: GEOMETRY, reflection.
 
     >>> mirror_across(Ellipse(100, 50, 12, 9), 150)
     Ellipse(cx_mm=100, cy_mm=100, rx_mm=12, ry_mm=9)
@@ -178,6 +184,7 @@ def stretch(shape: Shape, along: float, across: float) -> Shape:
     """The shape on a board whose tape sizes were put right: x times `along`, y times `across`, both more than 0.
 
     A line keeps its width: it was set, not measured on the photograph.
+    Source: GEOMETRY, scaling along the axes.
 
     >>> stretch(Ellipse(100, 50, 12, 9), 1.5, 2)
     Ellipse(cx_mm=150.0, cy_mm=100, rx_mm=18.0, ry_mm=18)
@@ -194,7 +201,10 @@ def stretch(shape: Shape, along: float, across: float) -> Shape:
 
 
 def outline_area_mm2(outline: Outline) -> float:
-    """Area by the shoelace formula; an outline that crosses itself counts its loops against each other. [mm2]"""
+    """Area by the shoelace formula; an outline that crosses itself counts its loops against each other. [mm2]
+
+    Source: GEOMETRY, shoelace formula.
+    """
     pairs = zip(outline.points, outline.points[1:] + outline.points[:1], strict=True)
     return abs(sum(x0 * y1 - x1 * y0 for (x0, y0), (x1, y1) in pairs)) / 2
 

@@ -91,7 +91,7 @@ def straighten(
     Args: points_px, points_mm as in `square`; size_px width, height of the photo [px]; edges_px, for each straight
     board edge the (N, 2) pixels found along it; allowed_mm, the residual that needs no lens [mm].
     Errors: those of `square`.
-    Source: one-term radial model of D. C. Brown, Close-range camera calibration, 1971 (from memory).
+    Source: BROWN-1971, one-term radial model.
     """
     plain = square(points_px, points_mm)
     px, mm = plain.points_px, plain.points_mm

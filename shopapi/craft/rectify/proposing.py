@@ -11,6 +11,7 @@ def propose_corners(image: Picture, *, length_mm: float | None = None, width_mm:
     Args: image (H, W, 3) 8 bit BGR, the upright photo; length_mm, width_mm [mm], the tape's sizes where known.
     Errors: PictureError.
     Accuracy: the share of photos that need no nudge is measured by tests/benchmarks/bench_vision.py.
+    Source: OWN, cards before outline.
     """
     cards = find_cards(image)
     if cards is not None and cards.corners_px is not None:

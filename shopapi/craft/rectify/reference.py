@@ -34,7 +34,7 @@ def reference_points(
     length_mm, width_mm, the board's [mm]; N from 4 to 60.
     Errors: BoardSizeError, CornersMissingError, CornersRepeatedError, CornersInLineError, OffBoardError,
     BeyondHorizonError.
-    Source: common practice, no source.
+    Source: COMMON-PRACTICE, least and most points.
 
     >>> px, mm = reference_points(
     ...     [(0, 0), (900, 0), (900, 90), (0, 90)], [(0, 0), (2000, 0), (2000, 200), (0, 200)], 2000, 200

@@ -25,7 +25,7 @@ def slip_mm(corners_px: ArrayLike, length_mm: float, width_mm: float, *, slip_px
 
     Args: corners_px, four (x, y) [px]; length_mm, width_mm [mm]; slip_px [px] > 0.
     Errors: those of `corners_in_order`; ValueError for a slip of 0 or less.
-    Source: own; the tests move corners and compare.
+    Source: OWN; the tests move corners and compare.
 
     >>> straight_on = [(0, 100), (1000, 100), (1000, 0), (0, 0)]  # 2 mm a pixel
     >>> round(slip_mm(straight_on, 2000, 200), 1), round(typical_slip_mm(straight_on, 2000, 200), 1)
@@ -39,7 +39,7 @@ def points_slip_mm(points_px: ArrayLike, points_mm: ArrayLike, *, slip_px: float
     """`slip_mm` for any reference points, over the stretch of the board that they span. [mm]
 
     Args: points_px (N, 2) [px], points_mm (N, 2) [mm], as in `square`; slip_px [px] > 0. Errors: those of `square`.
-    Source: own, as in `slip_mm`.
+    Source: OWN, as in `slip_mm`.
     """
     return _worst(_moves(points_of(points_px), points_of(points_mm), slip_px)) * slip_px
 
@@ -57,6 +57,7 @@ def typical_slip_mm(
     """Root mean square error at the worst place when each corner slips by `slip_px` in a direction of its own. [mm]
 
     Args, errors, source: as in `slip_mm`; directions are independent and equally likely.
+    Source: PROJECTIVE, error propagation to first order.
     """
     corners = corners_in_order(corners_px, length_mm, width_mm)
     moves = _moves(corners, corner_points_mm(length_mm, width_mm), slip_px)

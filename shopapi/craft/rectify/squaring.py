@@ -51,8 +51,7 @@ def square(points_px: ArrayLike, points_mm: ArrayLike) -> Squaring:
 
     Args: points_px (N, 2) [px], points_mm (N, 2) [mm], same order, N >= 4, no three of four on a line.
     Errors: CornersMissingError, CornersInLineError, BeyondHorizonError (points that no camera sees at once).
-    Source: R. Hartley, A. Zisserman, Multiple View Geometry in Computer Vision (2nd ed.), algorithms 4.2 and 4.3
-    (from memory).
+    Source: PROJECTIVE, algorithms 4.2 and 4.3.
 
     >>> s = square([(0, 100), (100, 100), (100, 0), (0, 0)], [(0, 0), (500, 0), (500, 500), (0, 500)])
     >>> s.to_board_mm([(50, 75)]).round(6).tolist()
@@ -81,6 +80,7 @@ def square_corners(corners_px: ArrayLike, length_mm: float, width_mm: float) -> 
 
     Args: corners_px, four (x, y) [px] in the order of `CORNER_NAMES`; length_mm, width_mm [mm].
     Errors: those of `corners_in_order` and `square`.
+    Source: PROJECTIVE, plane from four points.
     """
     return square(corners_in_order(corners_px, length_mm, width_mm), corner_points_mm(length_mm, width_mm))
 
@@ -89,6 +89,7 @@ def apply_homography(homography: ArrayLike, points: ArrayLike, *, like: ArrayLik
     """Take (N, 2) points through a 3x3 homography.
 
     With `like`, a point known to be in view, points on the other side of the horizon are refused (BeyondHorizonError).
+    Source: PROJECTIVE, homogeneous coordinates.
     """
     h = np.asarray(homography, dtype=float)
     xy = points_of(points, least=1)

@@ -37,6 +37,7 @@ def warp(
     Args: image (H, W) or (H, W, 3) 8 bit, the upright photo; squaring; length_mm, width_mm [mm]; greatest_px [px]
     >= 16; lens, where the squaring takes straightened pixels.
     Errors: PictureError, BoardSizeError.
+    Source: PROJECTIVE, resampling by OpenCV.
     """
     check_picture(image)
     if greatest_px < 16:
@@ -94,7 +95,9 @@ def draw(
 
 def finest_mm_per_px(squaring: Squaring, length_mm: float, width_mm: float, *, from_mm: float = 0.0) -> float:
     """How few millimetres a photo pixel covers where the stretch from `from_mm` to `length_mm` is seen best (nearest
-    the camera); 0.1 at least [mm]."""
+    the camera); 0.1 at least [mm].
+    Source: PROJECTIVE, derivative of a homography.
+    """
     ends = [(x, y) for x in (from_mm, length_mm) for y in (0.0, width_mm)]
     finest = math.inf
     for corner in squaring.to_photo_px(np.array(ends)):

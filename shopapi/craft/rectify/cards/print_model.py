@@ -15,7 +15,10 @@ DICTIONARY = cv2.aruco.getPredefinedDictionary(cv2.aruco.DICT_4X4_50)
 
 
 def marker_cells(marker: int) -> NDArray[np.bool_]:
-    """Which cells of a marker are black, row 0 on top, its border included."""
+    """Which cells of a marker are black, row 0 on top, its border included.
+
+    Source: OWN, the card; its markers are those of OpenCV's dictionary.
+    """
     return np.asarray(cv2.aruco.generateImageMarker(DICTIONARY, marker, MARKER_CELLS) < 128)
 
 

@@ -70,6 +70,7 @@ def join_shots(
     (6000 pixels along at most) where None.
     Errors: BoardSizeError, PictureError, NoStretchError, MirroredShotError, BeyondHorizonError.
     Accuracy: a place in the picture is where the reference points of the shot that dominates there put it.
+    Source: OWN, stretches laid side by side and blended.
     """
     length, width = check_board_size(length_mm, width_mm)
     check_stretches(stretches, length)

@@ -48,6 +48,7 @@ def outline_corners(image: Picture, *, length_mm: float | None = None, width_mm:
 
     Args: image (H, W, 3) 8 bit BGR, the upright photo; length_mm, width_mm [mm], the tape's sizes where known.
     Errors: PictureError.
+    Source: OWN, contrast with the floor.
     """
     check_picture(image)
     image = image if image.ndim == 3 else cv2.cvtColor(image, cv2.COLOR_GRAY2BGR).astype(np.uint8, copy=False)
@@ -72,6 +73,7 @@ def trace_edges(image: Picture, corners_px: ArrayLike) -> list[Points]:
     Args: image (H, W, 3) 8 bit BGR; corners_px, four (x, y) in the order of `CORNER_NAMES`, of the board or of the
     stretch of it that the photo shows [px].
     Errors: PictureError, CornersMissingError.
+    Source: OWN, contrast with the floor.
     """
     check_picture(image)
     corners = points_of(corners_px)
