@@ -5,6 +5,7 @@ from typing import Any, ClassVar
 
 from django.core.validators import MinValueValidator
 from django.db import IntegrityError, models, transaction
+from django.http import Http404
 from rest_framework import exceptions, mixins, serializers, viewsets
 from rest_framework.request import Request
 from rest_framework.response import Response
@@ -123,6 +124,21 @@ class WorkshopViewSet(
                 if value := self.request.query_params.get(name):
                     rows = rows.filter(**{name: _uuid_or_404(value)})
         return rows
+
+    def get_object(self) -> Any:
+        try:
+            return super().get_object()
+        except Http404:
+            if self._was_removed():
+                raise exceptions.NotFound(
+                    "This was removed meanwhile, so nothing was changed. If it is still wanted, write it down anew."
+                ) from None
+            raise
+
+    def _was_removed(self) -> bool:
+        """Whether the row was here once; only members of its own workshop are told."""
+        given = _uuid_or_404(self.kwargs["pk"])
+        return self.model.objects.gone_too(self.member.workshop_id).filter(pk=given, gone_at__isnull=False).exists()
 
     @classmethod
     def rows(cls) -> WorkshopQuerySet:
