@@ -9,8 +9,10 @@ from dataclasses import replace
 from shopapi.craft.layout.cut_tree import cut_tree_of
 from shopapi.craft.layout.glue import glued_from, panel_answer
 from shopapi.craft.layout.legality import Say, check
+from shopapi.craft.layout.looks import looks_of
 from shopapi.craft.layout.model import Answer, CutTree, LayoutError, Placement, Problem, Unplaced
 from shopapi.craft.layout.reasons import millimetres, reason_for
+from shopapi.craft.layout.together import kept_together
 
 
 def answer_from(
@@ -75,3 +77,25 @@ def answer_by_hand(problem: Problem, placements: Sequence[Placement], say: Say =
                 glued.append(replace(one, strips=tuple(strips[p.stock, p.x, p.y] for p in one.strips)))
         return replace(panel_answer(problem, 0.0, placements, glued), bound=None, proved_best=False, bound_covers="")
     return answer_from(problem, 0.0, placements, cut_tree_of(problem, placements), None, "")
+
+
+def better_known(problem: Problem, answer: Answer, known: Sequence[Placement]) -> Answer:
+    """The answer, or a layout known before where that is worth more, or places more for the same worth.
+
+    A layout that breaks a rule or a pin by now does not count. The bound stays that of the answer. Source: OWN.
+    """
+    if not known or not set(problem.pins) <= set(known) or check(problem, known):
+        return answer
+    other = answer_by_hand(problem, known)
+    if (other.value, len(other.placements)) <= (answer.value, len(answer.placements)):
+        return answer
+    bound = None if answer.bound is None else max(answer.bound, other.value)
+    return replace(
+        other,
+        bound=bound,
+        proved_best=bound is not None and other.value >= bound,
+        bound_covers=answer.bound_covers,
+        seconds=answer.seconds,
+        together=kept_together(problem, known),
+        looks=looks_of(problem, known),
+    )

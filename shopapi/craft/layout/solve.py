@@ -3,11 +3,11 @@
 from __future__ import annotations
 
 import math
-from collections.abc import Callable
+from collections.abc import Callable, Sequence
 
-from shopapi.craft.layout.answers import with_sparing_cuts
+from shopapi.craft.layout.answers import better_known, with_sparing_cuts
 from shopapi.craft.layout.clock import Clock
-from shopapi.craft.layout.model import Answer, LayoutError, Problem, Progress
+from shopapi.craft.layout.model import Answer, LayoutError, Placement, Problem, Progress
 from shopapi.craft.layout.pins import refuse_contradictions
 
 OUTPUT_SHARE, MOST_OUTPUT_SHARE = 0.02, 0.2  # of the time, kept back for writing the answer
@@ -22,13 +22,15 @@ def solve(
     stopped: Callable[[], bool] | None = None,
     *,
     work: float | None = None,
+    known: Sequence[Placement] = (),
 ) -> Answer:
     """The best layout found within the time; every answer is a whole, valid layout that keeps the pins.
 
-    Args: problem: boards, parts, rules; seconds: wall time at most [s]; seed: another one may find another layout;
-    told gets better answers as they are found, the first at once, then a few times a second at most; stopped ends the search early, once it says True,
-    and keeps the best so far; work: counted work at most [about 1 microsecond each], which gives the same answer on
-    every run.
+    Args: problem: boards, parts, rules; seconds: wall time at most [s]; seed: another one may find another layout; told
+    gets better answers as they are found, the first at once, then a few times a second at most; stopped ends the search
+    early, once it says True, and keeps the best so far; work: counted work at most [about 1 microsecond each], which
+    gives the same answer on every run; known: a layout that may be had already: where it still keeps all rules and
+    pins, the answer is no worse.
     Raises LayoutError when the time is not a number above nought, or when the pins contradict the board, the marks or
     one another.
     Source: OWN, prices and board searches as its modules tell.
@@ -45,4 +47,5 @@ def solve(
     pieces = sum(w.quantity for w in problem.wanted)
     output = min(max(OUTPUT_SHARE * seconds, OUTPUT_S_PER_PIECE * pieces), MOST_OUTPUT_SHARE * seconds)
     clock = Clock(seconds - output, work, stopped)
-    return with_sparing_cuts(problem, lay_out_as_wished(problem, clock, seed, told))
+    answer = better_known(problem, lay_out_as_wished(problem, clock, seed, told), known)
+    return with_sparing_cuts(problem, answer)

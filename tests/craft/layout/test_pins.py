@@ -78,6 +78,18 @@ def test_most_of_a_good_layout_is_found_again_around_one_of_its_pieces():
         assert answer.value >= 0.95 * free.value
 
 
+def test_the_rest_around_a_pin_is_no_worse_than_the_layout_known_before():
+    rack = small_rack(4)
+    before = solve(rack, 120, work=400_000)
+    pinned = replace(rack, pins=before.placements[3:4])
+    answer = solve(pinned, 120, work=1000, known=before.placements)
+    assert complaints(pinned, answer) == []
+    assert answer.value >= before.value
+    # one that breaks a pin by now, or lies on a new mark, is no help
+    moved = replace(rack, pins=(replace(before.placements[3], face="B"),))
+    assert solve(moved, 120, work=1000, known=before.placements).placements != before.placements
+
+
 def test_everything_pinned_is_an_answer_with_its_cuts():
     problem = Problem((board("B1", 700, 150), board("B2")), (part(quantity=2),))
     pins = (Placement("B1", "P1", 0, 0, 300, 70), Placement("B1", "P1", 320, 40, 300, 70))
