@@ -90,7 +90,8 @@ class Economy:
                 return
             noise = rack.random.uniform(0.8, 1.25, boards)
             keys = (-yields * noise**0.5, self.sizes * noise, -yields * noise, -self.sizes * noise)[number % 4]
-            order = sorted(range(boards), key=lambda b, keys=keys: (b not in self.pinned, keys[b]))
+            ranks = [(b not in self.pinned, float(key)) for b, key in enumerate(keys)]
+            order = sorted(range(boards), key=ranks.__getitem__)
             worths = rack.frame.worths * weight * (rack.frame.worths / mean) ** EXPONENTS[number % len(EXPONENTS)]
             choice = one_pass(rack, order, worths, 1 + number % 3)
             left = rack.left_over(choice)
