@@ -3,13 +3,14 @@
 import json
 import re
 import uuid
+from pathlib import Path
 from typing import Any
 
 import pytest
 from playwright.sync_api import Page, expect
 
 from tests.e2e.conftest import Shop
-from tests.e2e.test_first_commission import wait_for
+from tests.e2e.test_first_commission import save_pdf, wait_for
 from tests.e2e.test_no_signal import ask
 from tests.e2e.touch import Touch, place
 
@@ -248,6 +249,35 @@ def test_wood_is_bought_with_no_signal(at_the_rack: Page, touch: Touch, shop: Sh
     page.goto(f"{shop.url}#/commissions/{case['id']}/parts")
     touch.tap(page.get_by_role("link", name="Wood still to buy"))
     expect(page.get_by_role("heading", name="Old Sawpit Mill")).to_be_visible()
+
+
+def test_tags_are_printed_and_open_their_boards(at_the_rack: Page, touch: Touch, shop: Shop, tmp_path: Path) -> None:
+    page = at_the_rack
+    made = [board(page, shop, f"T-{number}") for number in (1, 2, 3)]
+    page.reload()
+    touch.tap(page.get_by_role("link", name="Scan a tag"))
+    # This browser reads no codes, so the tag is written.
+    expect(page.get_by_text("Or write the tag.")).to_be_visible()
+    page.context.set_offline(True)
+    page.get_by_label("Tag").fill("t-9")
+    touch.tap(page.get_by_role("button", name="Open the board"))
+    expect(page.get_by_text("No board in the rack carries t-9.")).to_be_visible()
+    page.get_by_label("Tag").fill("t-2")
+    touch.tap(page.get_by_role("button", name="Open the board"))
+    expect(page.get_by_role("heading", name="T-2")).to_be_visible()
+    page.context.set_offline(False)
+
+    touch.tap(page.get_by_role("link", name="Print its tag"))
+    page.get_by_label("Find a board").fill("T-")
+    expect(page.get_by_role("checkbox", name="T-2")).to_be_checked()
+    touch.tap(page.get_by_role("button", name="All 3"))
+    page.get_by_label("First label still on the sheet").select_option(label="4")
+    link = page.get_by_role("link", name="Print 3 tags (PDF)").get_attribute("href")
+    assert link
+    assert link.endswith("&start=4")
+    assert [row["id"] for row in made] == link.split("boards=")[1].split("&")[0].split(",")
+    text = save_pdf(page, f"{shop.url}{link.lstrip('/')}", tmp_path / "tags.pdf")
+    assert all(f"T-{number}" in text for number in (1, 2, 3))
 
 
 def still_needed(page: Page) -> float:
