@@ -33,6 +33,8 @@ export type StepRow = Whole<Schemas['Step']>;
 export type BenchEntryRow = Whole<Schemas['BenchEntry']>;
 export type PacketRow = Whole<Schemas['Packet']>;
 export type WorkingRow = Whole<Schemas['Working']>;
+export type OutcomeRow = Whole<Schemas['Outcome']>;
+export type Waste = Schemas['Waste'];
 export type BuyingTripRow = Whole<Schemas['BuyingTrip']>;
 export type OfferRow = OwnersOnly<Schemas['Offer'], 'price'>;
 
@@ -58,6 +60,25 @@ export type MarkShape =
   | { type: 'line'; points: Point[]; width_mm: number }
   | { type: 'outline'; points: Point[] };
 export type MarkRow = Omit<Whole<Schemas['Mark']>, 'shape'> & { shape: MarkShape };
+/** A face as its shots show it together, and the marks its wood suggests; made by the shop. */
+export interface FacePictureRow extends Row {
+  board: string;
+  face: 'A' | 'B';
+  state: 'joining' | 'joined' | 'failed';
+  problem: string;
+  stretches: { shot: string; x0_mm: number; x1_mm: number }[];
+  remarks: string[];
+  mm_per_px: number | null;
+  width_px: number | null;
+  suggestions: Suggestion[];
+  dismissed: string[];
+}
+/** No mark until somebody accepts it. */
+export interface Suggestion {
+  key: string;
+  kind: 'knot' | 'check' | 'wane';
+  shape: MarkShape;
+}
 export type Face = MarkRow['face'];
 export type MarkKind = MarkRow['kind'];
 /** "all": no part may lie on it; "show": only parts whose seen face it would be on; "none": never in the way. */
@@ -76,6 +97,7 @@ export interface Rows {
   reading: ReadingRow;
   shot: ShotRow;
   mark: MarkRow;
+  face_picture: FacePictureRow;
   cut: CutRow;
   layout: LayoutRow;
   surface_plan: SurfacePlanRow;
@@ -85,5 +107,6 @@ export interface Rows {
   buying_trip: BuyingTripRow;
   offer: OfferRow;
   working: WorkingRow;
+  outcome: OutcomeRow;
 }
 export type Kind = keyof Rows;

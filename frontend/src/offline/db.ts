@@ -91,6 +91,12 @@ export class ShopDb extends Dexie {
     this.version(4)
       .stores({ buying_trip: 'id, commission', offer: 'id, trip' })
       .upgrade((change) => change.table('meta').delete('since'));
+    this.version(5)
+      .stores({ outcome: 'id, board, layout' })
+      .upgrade((change) => change.table('meta').delete('since'));
+    this.version(6)
+      .stores({ face_picture: 'id, board' })
+      .upgrade((change) => change.table('meta').delete('since'));
   }
 
   rows<K extends Kind>(kind: K): Table<Rows[K], string> {

@@ -9,6 +9,7 @@ export const KINDS: Record<Kind, { path: string; word: string }> = {
   reading: { path: '/api/readings/', word: 'moisture reading' },
   shot: { path: '/api/shots/', word: 'photograph' },
   mark: { path: '/api/marks/', word: 'mark' },
+  face_picture: { path: '/api/face-pictures/', word: 'picture of a face' },
   cut: { path: '/api/cuts/', word: 'cut' },
   buying_trip: { path: '/api/buying-trips/', word: 'buying trip' },
   offer: { path: '/api/offers/', word: 'board seen' },
@@ -18,6 +19,7 @@ export const KINDS: Record<Kind, { path: string; word: string }> = {
   bench_entry: { path: '/api/bench-entries/', word: 'bench log entry' },
   packet: { path: '/api/packets/', word: 'packet' },
   working: { path: '/api/workings/', word: 'working' },
+  outcome: { path: '/api/outcomes/', word: 'note of what came out' },
 };
 
 export const KIND_NAMES = Object.keys(KINDS) as Kind[];
