@@ -37,7 +37,7 @@ export async function pictureOf(db: ShopDb, shot: ShotRow, size: PictureSize): P
   return olderPicture(db, shot, size);
 }
 
-const isPlacedAnew = async (db: ShopDb, shot: ShotRow) =>
+export const isPlacedAnew = async (db: ShopDb, shot: ShotRow) =>
   (await db.outbox.where('row_id').equals(shot.id).toArray()).some((entry) => 'corners' in entry.body || 'points' in entry.body);
 
 /** Squared up here, until the shop's own picture is there. */
@@ -71,7 +71,7 @@ async function keep(db: ShopDb, shot: ShotRow, size: PictureSize, blob: Blob): P
   await keepUnder(db, keyOf(shot, size), older, blob);
 }
 
-async function keepUnder(db: ShopDb, key: string, older: string[], blob: Blob): Promise<void> {
+export async function keepUnder(db: ShopDb, key: string, older: string[], blob: Blob): Promise<void> {
   const bytes = await blob.arrayBuffer();
   await db.transaction('rw', db.pictures, async () => {
     await db.pictures.bulkDelete(older);
@@ -81,7 +81,7 @@ async function keepUnder(db: ShopDb, key: string, older: string[], blob: Blob): 
   });
 }
 
-const keysOf = (db: ShopDb, start: string) => db.pictures.where('key').startsWith(start).primaryKeys();
+export const keysOf = (db: ShopDb, start: string) => db.pictures.where('key').startsWith(start).primaryKeys();
 
 async function olderPicture(db: ShopDb, shot: ShotRow, size: PictureSize): Promise<Blob | null> {
   if (size === 'squared') {

@@ -10,11 +10,22 @@ export interface Edit {
   readonly after: Mark | null;
 }
 
+/** What one tap did: edits of marks, and suggestions answered by them or waved away. */
+export interface Step {
+  readonly edits: readonly Edit[];
+  readonly answered: readonly string[];
+}
+
 export const MOST_STEPS = 200;
 
+const turnedBack = ({ edits, answered }: Step): Step => ({
+  edits: edits.map(({ before, after }) => ({ before: after, after: before })).reverse(),
+  answered,
+});
+
 export class History {
-  private done: Edit[] = [];
-  private undone: Edit[] = [];
+  private done: Step[] = [];
+  private undone: Step[] = [];
 
   get canUndo(): boolean {
     return this.done.length > 0;
@@ -23,30 +34,31 @@ export class History {
     return this.undone.length > 0;
   }
 
-  push(edit: Edit): void {
-    this.done = [...this.done, edit].slice(-MOST_STEPS);
+  push(step: Step): void {
+    this.done = [...this.done, step].slice(-MOST_STEPS);
     this.undone = [];
   }
 
-  /** The edit to carry out now, or null. */
-  undo(): Edit | null {
-    const edit = this.done.pop();
-    if (!edit) return null;
-    this.undone.push(edit);
-    return { before: edit.after, after: edit.before };
+  /** The step to carry out now, its edits turned back; what it answered is open again. */
+  undo(): Step | null {
+    const step = this.done.pop();
+    if (!step) return null;
+    this.undone.push(step);
+    return turnedBack(step);
   }
 
-  redo(): Edit | null {
-    const edit = this.undone.pop();
-    if (!edit) return null;
-    this.done.push(edit);
-    return edit;
+  redo(): Step | null {
+    const step = this.undone.pop();
+    if (!step) return null;
+    this.done.push(step);
+    return step;
   }
 
   /** A removed mark that comes back gets a new id, as the old one stays dead everywhere; older steps follow it. */
   rename(from: string, to: string): void {
     const named = (mark: Mark | null): Mark | null => (mark?.id === from ? { ...mark, id: to } : mark);
-    const all = (edits: Edit[]): Edit[] => edits.map(({ before, after }) => ({ before: named(before), after: named(after) }));
+    const all = (steps: Step[]): Step[] =>
+      steps.map(({ edits, answered }) => ({ edits: edits.map(({ before, after }) => ({ before: named(before), after: named(after) })), answered }));
     this.done = all(this.done);
     this.undone = all(this.undone);
   }

@@ -42,7 +42,7 @@ export function paintBoard(ctx: CanvasRenderingContext2D, { image, view, lengthM
   ctx.fillRect(left - BUTT_PX, top, 4, high);
 }
 
-function trace(ctx: CanvasRenderingContext2D, shape: MarkShape, view: View): void {
+export function trace(ctx: CanvasRenderingContext2D, shape: MarkShape, view: View): void {
   const { there } = viewLink('board mm', view);
   ctx.beginPath();
   if (shape.type === 'ellipse') {
@@ -86,7 +86,7 @@ export function paintMark(ctx: CanvasRenderingContext2D, ground: Ground, mark: M
   if (view.scale >= SIGNS_FROM && !chosen) paintSign(ctx, ground, mark, ink);
 }
 
-function stroke(ctx: CanvasRenderingContext2D, colour: string, width: number): void {
+export function stroke(ctx: CanvasRenderingContext2D, colour: string, width: number): void {
   ctx.strokeStyle = colour;
   ctx.lineWidth = width;
   ctx.stroke();

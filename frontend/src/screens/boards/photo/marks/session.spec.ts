@@ -1,7 +1,7 @@
 import { describe, expect, it } from 'vitest';
 import type { MarkShape } from '../../../../api/rows';
 import { History, type Mark, MOST_STEPS } from './history';
-import { MarkSession } from './session.svelte';
+import { MarkSession, type Suggestion } from './session.svelte';
 
 const KNOT: MarkShape = { type: 'ellipse', cx_mm: 100, cy_mm: 70, rx_mm: 20, ry_mm: 10 };
 const BIGGER: MarkShape = { ...KNOT, rx_mm: 30 };
@@ -10,6 +10,7 @@ const BIGGER: MarkShape = { ...KNOT, rx_mm: 30 };
 function kept(face: 'A' | 'B' = 'A') {
   const rows = new Map<string, Mark>();
   const log: string[] = [];
+  const answered = new Set<string>();
   const session: MarkSession = new MarkSession(face, {
     onadd: (mark) => put('add', mark),
     onchange: (mark) => put('change', mark),
@@ -17,13 +18,14 @@ function kept(face: 'A' | 'B' = 'A') {
       rows.delete(mark.id);
       log.push('remove');
     },
+    onanswer: (keys, isAnswered) => keys.forEach((key) => (isAnswered ? answered.add(key) : answered.delete(key))),
   });
   function put(what: string, mark: Mark): void {
     if (what === 'add' && rows.has(mark.id)) throw new Error('added twice');
     rows.set(mark.id, mark);
     log.push(what);
   }
-  return { rows, log, session, answer: () => session.adopt([...rows.values()]) };
+  return { rows, log, answered, session, answer: () => session.adopt([...rows.values()]) };
 }
 
 describe('marks while they are edited', () => {
@@ -90,16 +92,69 @@ describe('marks while they are edited', () => {
   });
 });
 
+describe('suggestions', () => {
+  const suggested: Suggestion[] = [
+    { key: 'far', kind: 'check', shape: { type: 'line', points: [[900, 40], [1000, 44]], width_mm: 3 } },
+    { key: 'near', kind: 'knot', shape: KNOT },
+  ];
+
+  it('are no marks until they are accepted, and come from the butt end on', () => {
+    const { session, rows, answered } = kept();
+    session.offer(suggested, []);
+    expect(session.marks).toHaveLength(0);
+    expect(session.suggestions.map(({ key }) => key)).toEqual(['near', 'far']);
+    session.accept([session.suggestions[0]!]);
+    expect([...rows.values()].map(({ kind, shape }) => ({ kind, shape }))).toEqual([{ kind: 'knot', shape: KNOT }]);
+    expect([...answered]).toEqual(['near']);
+    expect(session.suggestions.map(({ key }) => key)).toEqual(['far']);
+  });
+
+  it('are accepted all at once and undone as one step', () => {
+    const { session, rows, answered } = kept();
+    session.offer(suggested, []);
+    session.accept(session.suggestions);
+    expect([rows.size, session.suggestions.length]).toEqual([2, 0]);
+    session.offer(suggested, [...answered]);
+    session.undo();
+    expect([rows.size, answered.size, session.suggestions.length]).toEqual([0, 0, 2]);
+    session.redo();
+    expect([rows.size, answered.size]).toEqual([2, 2]);
+    session.undo();
+    expect([rows.size, answered.size]).toEqual([0, 0]);
+  });
+
+  it('are dismissed, and come back with undo', () => {
+    const { session, rows } = kept();
+    session.offer(suggested, ['near']);
+    expect(session.suggestions.map(({ key }) => key)).toEqual(['far']);
+    session.dismiss(session.suggestions);
+    expect([session.suggestions.length, rows.size]).toEqual([0, 0]);
+    session.undo();
+    expect(session.considered?.key).toBe('far');
+  });
+
+  it('do not come back while an older answer of the store arrives', () => {
+    const { session } = kept();
+    session.offer(suggested, []);
+    session.dismiss([suggested[0]!]);
+    session.dismiss([suggested[1]!]);
+    session.offer(suggested, ['far']);
+    expect(session.suggestions).toHaveLength(0);
+    session.offer(suggested, ['far', 'near']);
+    expect(session.suggestions).toHaveLength(0);
+  });
+});
+
 describe('history', () => {
   it('forgets what was undone once something new is done, and the oldest steps', () => {
     const history = new History();
     const mark = { id: '1' } as Mark;
-    for (let i = 0; i < MOST_STEPS + 5; i += 1) history.push({ before: null, after: mark });
+    for (let i = 0; i < MOST_STEPS + 5; i += 1) history.push({ edits: [{ before: null, after: mark }], answered: [] });
     let steps = 0;
     while (history.undo()) steps += 1;
     expect(steps).toBe(MOST_STEPS);
     expect(history.canRedo).toBe(true);
-    history.push({ before: null, after: mark });
+    history.push({ edits: [{ before: null, after: mark }], answered: [] });
     expect(history.canRedo).toBe(false);
     expect(new History().undo()).toBeNull();
     expect(new History().redo()).toBeNull();
