@@ -68,12 +68,21 @@ def test_what_a_tag_says() -> None:
     assert document.pypdf.metadata.title == "Board tags"
 
 
-@pytest.mark.parametrize("tag", ["A", "Upper rack, bay 12W", "Größe 7/中文"])
+@pytest.mark.parametrize(
+    "tag", ["A", "Upper rack, bay 12W", "Größe 7/中文", "WWWWWWWWWWWWWWWWWWWW", "W W W W W W W W W W"]
+)
 def test_every_tag_stays_on_its_label(tag: str) -> None:
     sheet = SHEETS["letter-3x10"]
     labels = (replace(LABEL, tag=tag, species="southern yellow pine, longleaf", quarters=None, flitch="F" * 60),)
     document = printed(build_board_labels, data(1, sheet, labels=labels))
     assert cells(document, sheet) == {(0, 0, 0)}
+
+
+def test_a_long_tag_stands_on_two_lines_rather_than_small() -> None:
+    labels = (replace(LABEL, tag="Upper rack bay 12"),)
+    document = printed(build_board_labels, data(1, SHEETS["a4-3x7"], labels=labels))
+    assert document.sizes_of(lambda word: word in {"Upper", "12"}) == [pytest.approx(15, abs=3)] * 2
+    assert "Upper rack bay 12" in document.text
 
 
 def test_a_label_too_small_for_a_code_is_refused() -> None:

@@ -65,14 +65,33 @@ def _draw(
     total = (TAG + len(lines) * WORD * 1.35) * scale
     y = (height + total) / 2 - TAG * scale * 0.8
     canvas.setFillColor(GRAPHITE)
-    tag, size = text.fitted(label.tag, TAG * scale, room, fonts.STRONG)
-    text.draw(canvas, left, y, tag, size, fonts.STRONG)
+    _draw_tag(canvas, label.tag, left, y, room, TAG * scale)
     y -= TAG * scale * 0.2
     for number, words in enumerate(lines):
         y -= WORD * scale * 1.35
         canvas.setFillColor(PENCIL if number == 0 else GRAPHITE)
         line, size = text.fitted(words, WORD * scale, room)
         text.draw(canvas, left, y + WORD * scale * 0.35, line, size)
+
+
+def _draw_tag(canvas: Canvas, tag: str, x: float, y: float, room: float, most: float) -> None:
+    """The tag as large as its room lets it be: on two lines of half the size where that is larger."""
+    halves = _halves(text.one_line(tag))
+    one = text.fitted(tag, most, room, fonts.STRONG)
+    two = [text.fitted(half, most * 0.5, room, fonts.STRONG) for half in halves]
+    if len(two) < 2 or one[1] >= min(size for _, size in two):
+        text.draw(canvas, x, y, *one, fonts.STRONG)
+        return
+    size = min(size for _, size in two)
+    for number, (line, _) in enumerate(two):
+        text.draw(canvas, x, y + (1 - number) * most * 0.5, line, size, fonts.STRONG)
+
+
+def _halves(tag: str) -> list[str]:
+    """A tag of several words as two lines, as even as they can be."""
+    words = tag.split(" ")
+    ways = [[" ".join(words[:at]), " ".join(words[at:])] for at in range(1, len(words))]
+    return min(ways, key=lambda way: max(map(len, way)), default=[tag])
 
 
 def _depth(label: BoardLabel, data: BoardLabelsData) -> str:
