@@ -128,3 +128,9 @@ export function partsFrom(layout: Pick<LayoutRow, 'placements' | 'unplaced' | 'b
     }))
     .filter((one) => one.pieces.length + one.left.length > 0);
 }
+
+/** `25 Nov 2026, 15:10, by hand`: how a layout is told from the others of its commission. */
+export function layoutName(layout: Pick<LayoutRow, 'created_at' | 'made' | 'aim'>): string {
+  const when = new Date(layout.created_at).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
+  return `${when}, ${layout.made === 'by_hand' ? 'by hand' : layout.aim === 'looks' ? 'looks first' : 'least wood'}`;
+}
