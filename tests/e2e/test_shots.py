@@ -169,3 +169,55 @@ def test_a_fifth_and_sixth_point_tell_of_a_distance_misread(phone: Page, touch: 
     expect(phone.get_by_test_id("point-off")).to_have_count(0)
     touch.tap(phone.get_by_role("button", name="Save"))
     expect(phone.get_by_role("heading", name="POINTS-1")).to_be_visible()
+
+
+def test_two_stretches_with_no_signal_are_one_face_at_once(
+    phone: Page, touch: Touch, api: Callable[[str], Any], tmp_path: Path
+) -> None:
+    add_board(phone, touch, "FAR-1")
+    phone.context.set_offline(True)
+    for seen, x0, x1 in two_shots():
+        give_photo(phone, seen.image[:, :, ::-1])
+        place_stretch(phone, touch, seen, x0, x1)
+        touch.tap(phone.get_by_role("button", name="Save"))
+        expect(phone.get_by_role("heading", name="FAR-1")).to_be_visible()
+    expect(phone.get_by_test_id("stretches")).to_contain_text("Overlap")
+    expect(phone.get_by_test_id("shot-work").first).to_contain_text("Kept on this device")
+    # The face is put together on the phone: its picture shows wood from end to end.
+    picture = phone.get_by_test_id("board-drawing").first.locator("image")
+    expect(picture).to_have_count(1)
+    phone.screenshot(path=tmp_path / "no-signal.png")
+    draw_move_and_undo(phone, touch)
+    phone.context.set_offline(False)
+    board = next(row for row in api("boards/")["results"] if row["tag"] == "FAR-1")
+    wait_for(phone, lambda: [s for s in api(f"shots/?board={board['id']}")["results"] if s["state"] == "squared"], 2)
+    (mark,) = wait_for(phone, lambda: api(f"marks/?board={board['id']}")["results"], 1)
+    assert mark["kind"] == "knot"
+    # Opened again, the mark is where it was left.
+    touch.tap(phone.get_by_role("link", name="Mark the wood"))
+    expect(phone.get_by_label("Face A with 1 marks")).to_be_visible()
+    touch.tap(phone.get_by_role("button", name="List of marks"))
+    expect(phone.get_by_test_id("mark-row")).to_have_count(1)
+    touch.tap(phone.get_by_role("button", name="Back to the board"))
+    touch.tap(phone.get_by_role("button", name="Done"))
+
+
+def draw_move_and_undo(phone: Page, touch: Touch) -> None:
+    """Draws a knot, moves it, takes the move back, does it again; leaves the editor."""
+    touch.tap(phone.get_by_role("link", name="Mark the wood"))
+    stage = phone.get_by_test_id("mark-stage")
+    expect(stage).to_be_visible()
+    phone.wait_for_timeout(500)
+    box = stage.bounding_box()
+    assert box
+    x, y = box["x"] + box["width"] / 2, box["y"] + box["height"] / 2
+    touch.tap(phone.get_by_test_id("kind-knot"))
+    touch.drag((x - 30, y - 20), (x + 30, y + 20))
+    expect(phone.get_by_test_id("mark-panel")).to_be_visible()
+    touch.drag((x, y), (x + 50, y))
+    touch.tap(phone.get_by_role("button", name="Undo"))
+    expect(phone.get_by_role("button", name="Redo")).to_be_enabled()
+    touch.tap(phone.get_by_role("button", name="Redo"))
+    touch.tap(phone.get_by_role("button", name="Next mark"))
+    touch.tap(phone.get_by_role("button", name="Done"))
+    expect(phone.get_by_role("link", name="Mark the wood")).to_be_visible()
