@@ -7,9 +7,9 @@ from typing import Any
 from uuid import uuid4
 
 import pytest
-from playwright.sync_api import Page, expect
+from playwright.sync_api import Browser, Page, expect
 
-from tests.e2e.conftest import Shop
+from tests.e2e.conftest import Shop, new_phone
 from tests.e2e.touch import Touch
 
 BOARD = {"species": "white oak", "thickness_mm": 28, "place": "Wall", "status": "in_rack"}
@@ -39,9 +39,22 @@ class Api:
         return self.send("POST", f"{kind}/", id=str(uuid4()), **fields)
 
 
+@pytest.fixture(scope="module")
+def known(browser: Browser, shop: Shop) -> list[Any]:
+    """The way in opens once; its cookies are handed on to the phones of all tests here."""
+    context = new_phone(browser)
+    page = context.new_page()
+    page.goto(shop.way_in)
+    expect(page.get_by_role("heading", name="Bench")).to_be_visible()
+    cookies = context.cookies()
+    context.close()
+    return cookies
+
+
 @pytest.fixture
-def api(phone: Page, shop: Shop) -> Api:
-    phone.goto(shop.way_in)
+def api(phone: Page, shop: Shop, known: list[Any]) -> Api:
+    phone.context.add_cookies(known)
+    phone.goto(shop.url)
     expect(phone.get_by_role("heading", name="Bench")).to_be_visible()
     api = Api(phone, shop)
     api.send("PATCH", "workshop/", units="metric", kerf_mm=3, end_trim_mm=25)
@@ -187,3 +200,47 @@ def test_pieces_are_moved_by_touch_kept_and_the_rest_solved_again(
     assert (stays["x_mm"], stays["y_mm"], stays["pinned"]) == (second["x_mm"], second["y_mm"], True)
     assert {p["board"] for p in solved["placements"]} == {laid["board"]["id"]}
     assert len(solved["placements"]) == 3
+
+    # What became different, on one screen.
+    expect(phone.get_by_role("link", name="Work by hand")).to_be_visible(timeout=40_000)
+    touch.tap(phone.get_by_role("link", name="Compare with another"))
+    expect(phone.get_by_role("row", name="Boards cut")).to_contain_text("1")
+    expect(
+        phone.get_by_text(f"from {laid['other']['tag']} to {laid['board']['tag']}").or_(
+            phone.get_by_text(f"from {laid['board']['tag']} to {laid['other']['tag']}")
+        )
+    ).to_be_visible()
+
+
+def test_boards_are_sawn_as_laid_out_noted_and_made_whole_again(
+    phone: Page, touch: Touch, shop: Shop, api: Api, laid: dict[str, Row]
+) -> None:
+    open_layout(phone, shop, laid)
+    expect(phone.get_by_text("Smallest purchase:")).to_be_visible()
+    assert phone.request.get(f"{shop.url}api/layouts/{laid['layout']['id']}/labels/").ok
+    touch.tap(phone.get_by_role("radio", name="By part"))
+    touch.tap(phone.get_by_role("button", name=f"Leg 1 of 2 {laid['board']['tag']}"))
+    expect(phone.get_by_role("heading", name=laid["board"]["tag"])).to_be_visible()
+
+    touch.tap(phone.get_by_role("button", name="Saw as laid out"))
+    sheet = phone.get_by_role("dialog", name="Which boards were cut")
+    expect(sheet.get_by_text("offcut", exact=False).first).to_be_visible()
+    touch.tap(sheet.get_by_role("button", name="1 board cut"))
+    expect(phone.get_by_text(f"{laid['board']['tag']} sawn")).to_be_visible(timeout=40_000)
+    assert api.get(f"boards/{laid['board']['id']}/")["status"] == "used"
+    assert api.get(f"parts/{laid['leg']['id']}/")["cut_count"] == 2
+
+    # One leg split at the saw: the shop's waste is learned from it.
+    touch.tap(phone.get_by_role("button", name="Note what came out"))
+    touch.tap(phone.get_by_role("checkbox", name="Leg 2 of 2"))
+    touch.tap(phone.get_by_role("button", name="Note it"))
+    expect(phone.get_by_text("Noted what came out.")).to_be_visible()
+    outcome = wait_for(phone, lambda: [o for o in api.get("outcomes/")["results"] if o["board"] == laid["board"]["id"]])
+    assert outcome[0]["got_mm2"] == pytest.approx(725 * 56)
+    expect(phone.get_by_role("heading", name="Waste in this shop")).to_be_visible(timeout=40_000)
+
+    touch.tap(phone.get_by_role("button", name="Undo today's sawing"))
+    touch.tap(phone.get_by_role("dialog").get_by_role("button", name="Undo", exact=True))
+    expect(phone.get_by_role("button", name="Saw as laid out")).to_be_visible(timeout=40_000)
+    assert api.get(f"boards/{laid['board']['id']}/")["status"] == "in_rack"
+    assert api.get(f"parts/{laid['leg']['id']}/")["cut_count"] == 0
