@@ -7,7 +7,7 @@ from drf_spectacular.views import SpectacularAPIView, SpectacularSwaggerView
 from rest_framework.routers import SimpleRouter
 
 from shopapi import pwa, rest
-from shopapi.boards.api import BoardViewSet, ReadingViewSet, ShotViewSet
+from shopapi.boards.api import BoardViewSet, FacePictureViewSet, ReadingViewSet, ShotViewSet
 from shopapi.buying.api import BuyingTripViewSet, OfferViewSet
 from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSet, SpeciesView
 from shopapi.cuts.api import CutViewSet
@@ -39,6 +39,7 @@ for name, viewset in {
     "boards": BoardViewSet,
     "readings": ReadingViewSet,
     "shots": ShotViewSet,
+    "face-pictures": FacePictureViewSet,
     "marks": MarkViewSet,
     "cuts": CutViewSet,
     "buying-trips": BuyingTripViewSet,

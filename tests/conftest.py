@@ -98,6 +98,8 @@ def work_on_photographs() -> None:
 
     for shot in selectors.unfinished_shots():
         photographs.shot_work(shot=shot)
+    for face in selectors.unfinished_faces():
+        photographs.face_work(face=face)
 
 
 BOARD = {"species": "white oak", "length_mm": 2400, "width_mm": 200, "thickness_mm": 27}

@@ -1,5 +1,6 @@
 """The rack: boards, their moisture readings and the photographs of their faces."""
 
+import uuid
 from typing import Any
 
 from django.core.validators import MaxValueValidator, MinValueValidator
@@ -143,3 +144,60 @@ class Shot(WorkedOn):
 
     def __str__(self) -> str:
         return f"{self.board} face {self.face}"
+
+    def stretch_on(self, length_mm: float) -> tuple[float, float]:
+        """Which stretch of its board the photograph shows; all of it where it was squared by the board's corners."""
+        if self.x0_mm is None or self.x1_mm is None or self.corners:
+            return 0.0, length_mm
+        return max(0.0, self.x0_mm), min(length_mm, self.x1_mm)
+
+    def shows_all_of(self, length_mm: float) -> bool:
+        x0, x1 = self.stretch_on(length_mm)
+        return x0 <= END_SLACK_MM and x1 >= length_mm - END_SLACK_MM
+
+
+# What a rounding of the tape may leave at a board's end.
+END_SLACK_MM = 1.0
+
+
+def _picture_of(face: "FacePicture", name: str) -> str:
+    return f"{face.workshop_id}/faces/{face.pk}/{name}"
+
+
+class FacePicture(WorkedOn):
+    """The picture of a face, joined of all its squared photographs; made by the service alone."""
+
+    class State(models.TextChoices):
+        JOINING = "joining", "Being joined"
+        JOINED = "joined", "Joined"
+        FAILED = "failed", "Did not work"
+
+    board = models.ForeignKey(Board, models.CASCADE, related_name="face_pictures")
+    face = models.CharField(max_length=1, choices=Face)
+    state = models.CharField(max_length=10, choices=State, default=State.JOINING)
+    problem = models.CharField(max_length=500, blank=True)
+    picture = models.FileField(upload_to=_picture_of, max_length=200, blank=True)
+    sha256 = models.CharField(max_length=64, blank=True)
+    stretches = models.JSONField(default=list)  # [{"shot", "x0_mm", "x1_mm", "righted"}], from the butt end on
+    gaps = models.JSONField(default=list)  # [[x0, x1]] mm that no photograph shows
+    overlaps = models.JSONField(default=list)  # [[x0, x1, disagreement or none]] mm
+    remarks = models.JSONField(default=list)  # what the maker should know about how they fit, in words
+    mm_per_px = models.FloatField(null=True, blank=True)
+    width_px = models.PositiveIntegerField(null=True, blank=True)
+    height_px = models.PositiveIntegerField(null=True, blank=True)
+    # The board's size the picture was made for.
+    squared_length_mm = models.FloatField(null=True, blank=True)
+    squared_across_mm = models.FloatField(null=True, blank=True)
+    suggestions = models.JSONField(default=list)  # [{"key", "kind", "shape", "score"}], shapes as those of marks
+    dismissed = models.JSONField(default=list)  # keys of suggestions the maker took or did not want
+
+    class Meta:
+        constraints = [models.UniqueConstraint(fields=["board", "face"], name="one_picture_a_face")]
+
+    def __str__(self) -> str:
+        return f"{self.board} face {self.face}"
+
+    @staticmethod
+    def key_of(board: Board, face: str) -> uuid.UUID:
+        """The id of a face's picture is always the same, so that two workers cannot make two."""
+        return uuid.uuid5(board.pk if isinstance(board.pk, uuid.UUID) else uuid.UUID(str(board.pk)), f"face {face}")

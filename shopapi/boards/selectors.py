@@ -3,7 +3,7 @@
 from collections.abc import Iterable
 from uuid import UUID
 
-from shopapi.boards.models import Board, Reading, Shot
+from shopapi.boards.models import Board, FacePicture, Reading, Shot
 from shopapi.workshops.models import Workshop
 
 
@@ -20,14 +20,55 @@ def boards_by_id(workshop: Workshop, ids: Iterable[str | UUID]) -> dict[str, Boa
     return {str(board.pk): board for board in Board.objects.gone_too(workshop).filter(pk__in=list(ids))}
 
 
-def squared_shot(board: Board, face: str = "A") -> Shot | None:
-    """The newest squared photograph of a face."""
-    return (
-        Shot.objects.for_workshop(board.workshop_id)
-        .filter(board=board, face=face, state=Shot.State.SQUARED)
-        .order_by("-created_at")
-        .first()
-    )
+def face_picture(board: Board, face: str = "A") -> FacePicture | None:
+    """The picture of a face, if there is one; the one before stands while it is made anew."""
+    row = FacePicture.objects.for_workshop(board.workshop_id).filter(board=board, face=face).first()
+    return row if row is not None and row.picture else None
+
+
+def face_row(board: Board, face: str) -> FacePicture | None:
+    """Also one that was removed: its id is taken up again."""
+    return FacePicture.objects.gone_too(board.workshop_id).filter(board=board, face=face).first()
+
+
+def face_in_sight(face_id: str) -> FacePicture | None:
+    """None where it was removed."""
+    return FacePicture.objects.select_related("board__workshop").filter(pk=face_id, gone_at=None).first()
+
+
+def face_to_write(face: FacePicture) -> FacePicture | None:
+    """The face as it is now, locked until commit; None where it was removed."""
+    rows = FacePicture.objects.select_related("board__workshop").select_for_update(of=("self",))
+    return rows.filter(pk=face.pk, gone_at=None).first()
+
+
+def unfinished_faces() -> list[FacePicture]:
+    """Faces of all workshops whose picture the background worker has still to make."""
+    rows = FacePicture.objects.select_related("board__workshop")
+    return list(rows.filter(state=FacePicture.State.JOINING, gone_at=None).order_by("created_at"))
+
+
+def squared_shots(board: Board, face: str) -> list[Shot]:
+    """A face's squared photographs, the newest first."""
+    rows = Shot.objects.for_workshop(board.workshop_id).filter(board=board, face=face, state=Shot.State.SQUARED)
+    return list(rows.order_by("-created_at", "id"))
+
+
+def shots_to_join(board: Board, face: str) -> list[Shot]:
+    """The squared photographs that make a face's picture: one of the whole board makes those before it needless."""
+    chosen = []
+    for shot in squared_shots(board, face):
+        chosen.append(shot)
+        if shot.shows_all_of(board.length_mm):
+            break
+    return chosen
+
+
+def awaited_shots(board: Board, face: str) -> int:
+    """How many photographs of the face are still to be squared without another word from the maker."""
+    waiting = [Shot.State.RECEIVED, Shot.State.SQUARING]
+    rows = Shot.objects.for_workshop(board.workshop_id).filter(board=board, face=face, state__in=waiting)
+    return sum(1 for shot in rows if shot.corners or shot.points)
 
 
 def shots_with_points(board: Board) -> list[Shot]:

@@ -1,6 +1,6 @@
 """Reads about cuts."""
 
-from shopapi.boards.models import Board, Reading, Shot
+from shopapi.boards.models import Board, FacePicture, Reading, Shot
 from shopapi.cuts.models import Cut
 from shopapi.marks.models import Mark
 
@@ -18,3 +18,13 @@ def touched_children(cut: Cut) -> list[Board]:
         rows = model.objects.gone_too(cut.workshop_id).filter(board__in=children, seq__gt=cut.made_seq)
         touched |= set(rows.values_list("board", flat=True))
     return [board for board in children if board.pk in touched]
+
+
+def bare_children(cut: Cut, face: str) -> list[Board]:
+    """The boards made by the cut of whose face there is no picture, nor a photograph on its way."""
+    children = [board for board in children_of(cut) if board.gone_at is None]
+    shown = set()
+    for model in (FacePicture, Shot):
+        rows = model.objects.for_workshop(cut.workshop_id).filter(board__in=children, face=face)
+        shown |= set(rows.values_list("board", flat=True))
+    return [board for board in children if board.pk not in shown]

@@ -1,5 +1,6 @@
 """Writes about cuts: making smaller boards of one, and undoing that."""
 
+import hashlib
 from collections.abc import Sequence
 from decimal import Decimal
 from typing import Any, TypedDict, TypeVar
@@ -8,7 +9,7 @@ from uuid import UUID, uuid4
 from django.core.files.base import ContentFile
 from django.db import transaction
 
-from shopapi.boards.models import Board, Reading, Shot
+from shopapi.boards.models import Board, FacePicture, Reading, Shot
 from shopapi.boards.photographs import cut_out
 from shopapi.craft.marks import Rect, clip, parse_shape, shape_to_dict
 from shopapi.cuts import selectors
@@ -16,6 +17,8 @@ from shopapi.cuts.models import Cut
 from shopapi.marks.models import Mark
 from shopapi.workshops.models import Workshop
 from shopapi.workshops.scoping import WorkshopOwned, remove
+
+LEAST_SHOWN_MM = 1.0
 
 Row = TypeVar("Row", bound=WorkshopOwned)
 
@@ -118,10 +121,17 @@ def _make_child(board: Board, piece: Piece, price: Decimal | None) -> None:
         **{name: getattr(board, name) for name in kept},
     )
     child.save()
-    area = Rect(piece["x_mm"], piece["y_mm"], piece["x_mm"] + piece["length_mm"], piece["y_mm"] + piece["width_mm"])
+    area = _area(piece)
     _pass_on_readings(board, child)
     _pass_on_marks(board, child, area)
-    _pass_on_shots(board, child, area)
+    for shot in _of(Shot, board, state=Shot.State.SQUARED):
+        _pass_on_shot(shot, child, area)
+    for face in _of(FacePicture, board):
+        _pass_on_face(face, child, area)
+
+
+def _area(piece: Piece) -> Rect:
+    return Rect(piece["x_mm"], piece["y_mm"], piece["x_mm"] + piece["length_mm"], piece["y_mm"] + piece["width_mm"])
 
 
 def _pass_on_readings(board: Board, child: Board) -> None:
@@ -137,24 +147,85 @@ def _pass_on_marks(board: Board, child: Board, area: Rect) -> None:
             copy.save()
 
 
-def _pass_on_shots(board: Board, child: Board, area: Rect) -> None:
-    """The photographs stay what they are: the piece keeps them with its own stretch of the squared picture."""
-    for shot in _of(Shot, board, state=Shot.State.SQUARED):
-        across_mm = shot.squared_across_mm or board.width_mm
-        # The picture of face B has face A's upper edge below.
-        low_mm = area.y0_mm if shot.face == "A" else across_mm - area.y1_mm
-        with shot.squared.open("rb") as file:
-            made = cut_out(
-                file.read(), shot.mm_per_px or 1, across_mm, area.x0_mm, low_mm, child.length_mm, child.width_mm
-            )
-        copy = _copy(shot, child)
-        copy.corners = None  # the piece's corners are not in the photograph
-        copy.homography = _moved(shot.homography or [], area.x0_mm, low_mm)
-        copy.mm_per_px = made.mm_per_px
-        copy.squared_width_px, copy.squared_height_px = made.width_px, made.height_px
-        copy.squared_length_mm, copy.squared_across_mm = child.length_mm, child.width_mm
-        copy.squared.save("squared.jpg", ContentFile(made.jpeg), save=False)
-        copy.save()
+def _pass_on_shot(shot: Shot, child: Board, area: Rect) -> None:
+    """The photograph stays what it is: the piece keeps it with its own stretch of the squared picture."""
+    x0, x1 = shot.stretch_on(shot.squared_length_mm or shot.board.length_mm)
+    from_mm, to_mm = max(x0, area.x0_mm), min(x1, area.x1_mm)
+    if to_mm - from_mm < LEAST_SHOWN_MM:
+        return
+    across_mm = shot.squared_across_mm or shot.board.width_mm
+    low_mm = _low_mm(shot.face, across_mm, area)
+    with shot.squared.open("rb") as file:
+        made = cut_out(
+            file.read(), shot.mm_per_px or 1, across_mm, from_mm - x0, low_mm, to_mm - from_mm, child.width_mm
+        )
+    copy = _copy(shot, child)
+    copy.corners = copy.points = None  # the piece's corners are not in the photograph
+    copy.homography = _moved(shot.homography or [], area.x0_mm, low_mm)
+    copy.x0_mm, copy.x1_mm = from_mm - area.x0_mm, to_mm - area.x0_mm
+    copy.mm_per_px = made.mm_per_px
+    copy.squared_width_px, copy.squared_height_px = made.width_px, made.height_px
+    copy.squared_length_mm, copy.squared_across_mm = child.length_mm, child.width_mm
+    copy.squared.save("squared.jpg", ContentFile(made.jpeg), save=False)
+    copy.save()
+
+
+def _pass_on_face(face: FacePicture, child: Board, area: Rect) -> None:
+    """The piece keeps its stretch of the face's picture, and what was suggested there and not dismissed."""
+    if not face.picture:
+        return
+    across_mm = face.squared_across_mm or face.board.width_mm
+    low_mm = _low_mm(face.face, across_mm, area)
+    with face.picture.open("rb") as file:
+        made = cut_out(file.read(), face.mm_per_px or 1, across_mm, area.x0_mm, low_mm, child.length_mm, child.width_mm)
+    copy = _copy(face, child)
+    copy.id = FacePicture.key_of(child, face.face)
+    copy.stretches = []  # its photographs are rows of their own; what they show is said by them
+    copy.gaps = _within(face.gaps, area)
+    copy.overlaps = _within(face.overlaps, area)
+    copy.remarks = []
+    wanted = (row for row in face.suggestions if row["key"] not in face.dismissed)
+    copy.suggestions = [part for row in wanted for part in _part(row, area)]
+    copy.dismissed = []
+    copy.sha256 = hashlib.sha256(made.jpeg).hexdigest()
+    copy.mm_per_px = made.mm_per_px
+    copy.width_px, copy.height_px = made.width_px, made.height_px
+    copy.squared_length_mm, copy.squared_across_mm = child.length_mm, child.width_mm
+    copy.state, copy.problem = FacePicture.State.JOINED, ""
+    copy.picture.save("face.jpg", ContentFile(made.jpeg), save=False)
+    copy.save()
+
+
+def _low_mm(face: str, across_mm: float, area: Rect) -> float:
+    """The picture of face B has face A's upper edge below."""
+    return area.y0_mm if face == "A" else across_mm - area.y1_mm
+
+
+def _within(stretches: Sequence[Sequence[Any]], area: Rect) -> list[list[Any]]:
+    """Stretches along the board as far as they lie on a piece, from the piece's own butt end."""
+    length_mm = area.x1_mm - area.x0_mm
+    moved = [[max(0.0, x0 - area.x0_mm), min(length_mm, x1 - area.x0_mm), *more] for x0, x1, *more in stretches]
+    return [each for each in moved if each[1] - each[0] >= LEAST_SHOWN_MM]
+
+
+def _part(suggestion: dict[str, Any], area: Rect) -> list[dict[str, Any]]:
+    shapes = clip(parse_shape(suggestion["shape"]), area)
+    return [{**suggestion, "shape": shape_to_dict(shape)} for shape in shapes[:1]]
+
+
+@transaction.atomic
+def pieces_follow_picture(face: FacePicture) -> None:
+    """A board that was cut before its photographs were squared: its pieces get their stretch of the picture now."""
+    for cut in Cut.objects.for_workshop(face.workshop_id).filter(board=face.board):
+        untouched = not selectors.touched_children(cut)
+        for child in selectors.bare_children(cut, face.face):
+            area = next(_area(piece) for piece in cut.pieces if piece["id"] == str(child.pk))
+            for shot in _of(Shot, face.board, state=Shot.State.SQUARED, face=face.face):
+                _pass_on_shot(shot, child, area)
+            _pass_on_face(face, child, area)
+        if untouched:
+            now = Workshop.objects.values_list("change_seq", flat=True).get(pk=face.workshop_id)
+            Cut.objects.filter(pk=cut.pk).update(made_seq=now)
 
 
 def _moved(homography: list[list[float]], x_mm: float, y_mm: float) -> list[list[float]]:

@@ -180,7 +180,7 @@ class _Loading:
     def _photographs(self, board: Board, portrait: Portrait) -> None:
         for face, (jpeg, corners) in portrait.shots.items():
             shot = shot_keep(member=self.owner, board=board, face=face, photo=BytesIO(jpeg), corners=corners)
-            shot_work(shot=shot)
+            shot_work(shot=shot, suggest=False)  # its marks are set already
             self.shots += 1
         for flaws in _by_number(portrait.flaws):
             self._keep(_mark_of(board, flaws))

@@ -11,7 +11,7 @@ from django.core.files.storage import default_storage
 from django.utils import timezone
 
 from shopapi.boards.models import Board
-from shopapi.boards.selectors import boards_by_id, squared_shot
+from shopapi.boards.selectors import boards_by_id, face_picture
 from shopapi.craft.marks import MarkError, parse_shape
 from shopapi.craft.measures import Unit
 from shopapi.craft.packet import (
@@ -131,14 +131,14 @@ def _natural(tag: str) -> list[tuple[int, int, str]]:
 
 
 def picture_of(board: Board | None, kept: Row) -> Picture | None:
-    """The board's squared photograph, unless the board was of another size when it was squared."""
-    shot = squared_shot(board) if board else None
-    if shot is None or not shot.squared.name:
+    """The picture of the board's face A, unless the board was of another size when it was squared."""
+    face = face_picture(board) if board else None
+    if face is None:
         return None
-    pairs = ((shot.squared_length_mm, kept["length_mm"]), (shot.squared_across_mm, kept["width_mm"]))
+    pairs = ((face.squared_length_mm, kept["length_mm"]), (face.squared_across_mm, kept["width_mm"]))
     if any(then and abs(then - asked) > SAME_SIZE * asked for then, asked in pairs):
         return None
-    return Picture(path=shot.squared.name, sha256=shot.sha256)
+    return Picture(path=face.picture.name, sha256=face.sha256)
 
 
 def pieces_on(layout: Layout, board: str, naming: Naming) -> tuple[Piece, ...]:

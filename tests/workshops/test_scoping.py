@@ -11,7 +11,7 @@ from shopapi.finishing.models import Step
 from shopapi.urls import api, router
 from shopapi.workshops.routes import WorkshopViewSet
 from shopapi.workshops.scoping import WorkshopOwned
-from tests.conftest import BOARD, PART, Person
+from tests.conftest import BOARD, PART, PICTURE_CORNERS, Person, work_on_photographs
 
 OUTSIDE_THE_SCOPE = {
     # model: why it belongs to no workshop row by row
@@ -33,10 +33,17 @@ def rows(maker: Person, picture_of_board: bytes) -> dict[str, dict[str, Any]]:
     board = maker.make("boards", tag="B1", price="88.00", **BOARD)
     shot = maker.client.post(
         "/api/shots/",
-        {"board": board["id"], "face": "A", "photo": SimpleUploadedFile("b.jpg", picture_of_board)},
+        {
+            "board": board["id"],
+            "face": "A",
+            "photo": SimpleUploadedFile("b.jpg", picture_of_board),
+            "corners": str(PICTURE_CORNERS),
+        },
         format="multipart",
     )
     assert shot.status_code == 201, shot.content
+    work_on_photographs()
+    (face_picture,) = maker.client.get("/api/face-pictures/").json()["results"]
     plan = maker.make("surface-plans", commission=commission["id"], finish_class="shellac")
     step = Step.objects.filter(plan_id=plan["id"]).order_by("position")[0]
     shape = {"type": "ellipse", "cx_mm": 300, "cy_mm": 90, "rx_mm": 12, "ry_mm": 9}
@@ -50,6 +57,7 @@ def rows(maker: Person, picture_of_board: bytes) -> dict[str, dict[str, Any]]:
         "board": board,
         "reading": maker.make("readings", board=board["id"], mc_pct=8.2, read_on="2026-03-04"),
         "shot": shot.json(),
+        "face_picture": face_picture,
         "mark": maker.make("marks", board=board["id"], face="A", kind="knot", shape=shape),
         "cut": maker.make("cuts", board=sawn["id"], kind="layout", pieces=[piece]),
         "outcome": maker.make(
@@ -112,6 +120,10 @@ def test_stranger_finds_nothing(kind: str, rows: dict[str, Any], stranger: Perso
 @pytest.mark.parametrize("action", ["preview", "squared", "original"])
 def test_stranger_sees_no_picture(action: str, rows: dict[str, Any], stranger: Person) -> None:
     assert stranger.client.get(f"/api/shots/{rows['shot']['id']}/{action}/").status_code == 404
+
+
+def test_stranger_sees_no_face(rows: dict[str, Any], stranger: Person) -> None:
+    assert stranger.client.get(f"/api/face-pictures/{rows['face_picture']['id']}/picture/").status_code == 404
 
 
 def test_stranger_gets_no_paper(rows: dict[str, Any], stranger: Person) -> None:

@@ -331,6 +331,58 @@ export interface paths {
         patch?: never;
         trace?: never;
     };
+    "/api/face-pictures/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The picture of each face, made by the service; only which suggestions are dismissed is the maker's to say. */
+        get: operations["face_pictures_list"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
+    "/api/face-pictures/{id}/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The picture of each face, made by the service; only which suggestions are dismissed is the maker's to say. */
+        get: operations["face_pictures_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        /** @description The picture of each face, made by the service; only which suggestions are dismissed is the maker's to say. */
+        patch: operations["face_pictures_partial_update"];
+        trace?: never;
+    };
+    "/api/face-pictures/{id}/picture/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description The face as if seen straight from above: butt end left, upper edge on top; grey where no photograph is. */
+        get: operations["face_pictures_picture_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/finishes/": {
         parameters: {
             query?: never;
@@ -1714,6 +1766,45 @@ export interface components {
          * @enum {string}
          */
         FaceEnum: "A" | "B";
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        FacePicture: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            readonly revision: number;
+            /** Format: date-time */
+            readonly created_at: string;
+            /** Format: date-time */
+            readonly updated_at: string;
+            /** Format: uuid */
+            readonly board: string;
+            readonly face: components["schemas"]["FaceEnum"];
+            readonly state: components["schemas"]["FacePictureStateEnum"];
+            readonly problem: string;
+            readonly stretches: components["schemas"]["Stretch"][];
+            /** @description [from, to] in mm from the butt end that no photograph shows. */
+            readonly gaps: number[][];
+            /** @description [from, to, how far apart two photographs put the same wood; null where they show none in common]. */
+            readonly overlaps: (number | null)[][];
+            /** @description How the photographs fit, where that is worth a word. */
+            readonly remarks: string[];
+            /** Format: double */
+            readonly mm_per_px: number | null;
+            readonly width_px: number | null;
+            readonly height_px: number | null;
+            readonly suggestions: components["schemas"]["Suggestion"][];
+            /** @description Keys of suggestions that were taken or are not wanted. */
+            dismissed?: string[];
+        };
+        /**
+         * @description * `joining` - Being joined
+         *     * `joined` - Joined
+         *     * `failed` - Did not work
+         * @enum {string}
+         */
+        FacePictureStateEnum: "joining" | "joined" | "failed";
         /**
          * @description * `length` - length
          *     * `angle` - angle
@@ -2093,6 +2184,8 @@ export interface components {
         NewPasswordRequest: {
             password: string;
         };
+        /** @enum {unknown} */
+        NullEnum: null;
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         Offer: {
             /**
@@ -2341,6 +2434,21 @@ export interface components {
              */
             previous?: string | null;
             results: components["schemas"]["Cut"][];
+        };
+        PaginatedFacePictureList: {
+            /** @example 123 */
+            count: number;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=4
+             */
+            next?: string | null;
+            /**
+             * Format: uri
+             * @example http://api.example.org/accounts/?page=2
+             */
+            previous?: string | null;
+            results: components["schemas"]["FacePicture"][];
         };
         PaginatedLayoutList: {
             /** @example 123 */
@@ -2745,6 +2853,16 @@ export interface components {
             notes?: string;
             /** Format: decimal */
             price?: string | null;
+        };
+        /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
+        PatchedFacePictureRequest: {
+            /**
+             * Format: uuid
+             * @description Made by the client; a new one is made where it is missing.
+             */
+            id?: string;
+            /** @description Keys of suggestions that were taken or are not wanted. */
+            dismissed?: string[];
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         PatchedLayoutRequest: {
@@ -3361,6 +3479,12 @@ export interface components {
             mm: number[];
         };
         /**
+         * @description * `turned` - turned
+         *     * `mirrored` - mirrored
+         * @enum {string}
+         */
+        RightedEnum: "turned" | "mirrored";
+        /**
          * @description * `owner` - Owner
          *     * `helper` - Helper
          * @enum {string}
@@ -3569,6 +3693,71 @@ export interface components {
             window_hours?: number | null;
             /** Format: int64 */
             hands_on_minutes?: number;
+        };
+        /** @description A photograph's part in the picture. */
+        Stretch: {
+            /** Format: uuid */
+            shot: string;
+            /** Format: double */
+            x0_mm: number;
+            /** Format: double */
+            x1_mm: number;
+            /**
+             * @description How it was put right, where it lay wrongly.
+             *
+             *     * `turned` - turned
+             *     * `mirrored` - mirrored
+             */
+            righted: (components["schemas"]["RightedEnum"] | components["schemas"]["NullEnum"]) | null;
+        };
+        /** @description A photograph's part in the picture. */
+        StretchRequest: {
+            /** Format: uuid */
+            shot: string;
+            /** Format: double */
+            x0_mm: number;
+            /** Format: double */
+            x1_mm: number;
+            /**
+             * @description How it was put right, where it lay wrongly.
+             *
+             *     * `turned` - turned
+             *     * `mirrored` - mirrored
+             */
+            righted: (components["schemas"]["RightedEnum"] | components["schemas"]["NullEnum"]) | null;
+        };
+        /** @description A mark the picture suggests; it counts only once the maker made a mark of it. */
+        Suggestion: {
+            key: string;
+            kind: components["schemas"]["SuggestionKindEnum"];
+            shape: {
+                [key: string]: unknown;
+            };
+            /**
+             * Format: double
+             * @description 0 to 1, how strongly.
+             */
+            score: number;
+        };
+        /**
+         * @description * `knot` - knot
+         *     * `check` - check
+         *     * `wane` - wane
+         * @enum {string}
+         */
+        SuggestionKindEnum: "knot" | "check" | "wane";
+        /** @description A mark the picture suggests; it counts only once the maker made a mark of it. */
+        SuggestionRequest: {
+            key: string;
+            kind: components["schemas"]["SuggestionKindEnum"];
+            shape: {
+                [key: string]: unknown;
+            };
+            /**
+             * Format: double
+             * @description 0 to 1, how strongly.
+             */
+            score: number;
         };
         /** @description Rows of a workshop. `owner_fields` are neither shown to a helper nor taken from one. */
         SurfacePlan: {
@@ -5335,6 +5524,141 @@ export interface operations {
                     [name: string]: unknown;
                 };
                 content?: never;
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    face_pictures_list: {
+        parameters: {
+            query?: {
+                /** @description A page number within the paginated result set. */
+                page?: number;
+                /** @description Number of results to return per page. */
+                page_size?: number;
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["PaginatedFacePictureList"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    face_pictures_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description A UUID string identifying this face picture. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FacePicture"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    face_pictures_partial_update: {
+        parameters: {
+            query?: never;
+            header?: {
+                /** @description The same key happens once, however often it is sent. */
+                "Idempotency-Key"?: string;
+                /** @description The ETag of the version that was changed. */
+                "If-Match"?: string;
+            };
+            path: {
+                /** @description A UUID string identifying this face picture. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: {
+            content: {
+                "application/json": components["schemas"]["PatchedFacePictureRequest"];
+            };
+        };
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/json": components["schemas"]["FacePicture"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    face_pictures_picture_retrieve: {
+        parameters: {
+            query?: never;
+            header?: never;
+            path: {
+                /** @description A UUID string identifying this face picture. */
+                id: string;
+            };
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "image/jpeg": string;
+                };
             };
             /** @description Refused, in words */
             default: {

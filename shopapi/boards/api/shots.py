@@ -18,6 +18,7 @@ from shopapi.boards.models import Shot
 from shopapi.craft.rectify import RectifyError
 from shopapi.rest import Refusal
 from shopapi.workshops.routes import OWNED_FIELDS, OWNED_READ_ONLY, WorkshopSerializer
+from shopapi.workshops.scoping import WorkshopOwned
 
 
 class ShotSerializer(WorkshopSerializer):
@@ -97,8 +98,8 @@ class ShotSerializer(WorkshopSerializer):
 
     def update(self, instance: Shot, validated_data: dict[str, Any]) -> Shot:
         corners, points = validated_data.pop("corners", None), validated_data.pop("points", None)
-        if validated_data:
-            instance = super().update(instance, validated_data)
+        if (face := validated_data.get("face", instance.face)) != instance.face:
+            services.shot_turn_over(shot=instance, face=face)
         return self._place(instance, corners, points)
 
     def _place(self, shot: Shot, corners: Any, points: Any) -> Shot:
@@ -127,6 +128,10 @@ class ShotViewSet(WorkedOnViewSet):
             if shot := self._came_before(request):  # a phone that never heard the first answer
                 return Response(self.get_serializer(shot).data, status=200)
             raise
+
+    def remove(self, row: WorkshopOwned) -> None:
+        assert isinstance(row, Shot)  # noqa: S101 - tells the type checker
+        services.shot_remove(shot=row)
 
     def _came_before(self, request: Request) -> Shot | None:
         photo, given = request.FILES.get("photo"), request.POST.get("id")

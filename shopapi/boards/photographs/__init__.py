@@ -13,6 +13,7 @@ from shopapi.boards.photographs.intake import (
     receive,
     stand_upright,
 )
+from shopapi.boards.photographs.joined import JoinedFace, Shown, join_face, suggestions_for
 from shopapi.boards.photographs.proposed import Proposed, propose
 from shopapi.boards.photographs.squared import (
     CutOut,
@@ -31,20 +32,24 @@ __all__ = [
     "PREVIEW_PX",
     "CutOut",
     "Intake",
+    "JoinedFace",
     "PhotoError",
     "Proposed",
     "Received",
     "ReferencePoint",
+    "Shown",
     "SquaredPhoto",
     "Upright",
     "checked_corners",
     "checked_points",
     "cut_out",
     "digest_of",
+    "join_face",
     "propose",
     "read_upload",
     "receive",
     "square_photo",
     "square_stretch",
     "stand_upright",
+    "suggestions_for",
 ]

@@ -10,8 +10,10 @@ from django.db import OperationalError, transaction
 
 from shopapi.boards import photographs, selectors
 from shopapi.boards.models import Shot
+from shopapi.boards.services.faces import face_ask, face_ask_worker, face_work
 from shopapi.craft import rectify
 from shopapi.workshops.models import Member
+from shopapi.workshops.scoping import remove
 
 log = logging.getLogger(__name__)
 
@@ -87,8 +89,8 @@ def shot_square_anew(*, shot: Shot, old_length_mm: float, old_width_mm: float) -
     _ask(shot, by_worker=True)
 
 
-def shot_work(*, shot: Shot) -> None:
-    """Does all that the photograph waits for; what goes wrong is kept in words.
+def shot_work(*, shot: Shot, suggest: bool = True) -> None:
+    """Does all that the photograph waits for, then its face's picture; what goes wrong is kept in words.
 
     May be called twice, or be stopped half way and called again.
     """
@@ -100,18 +102,38 @@ def shot_work(*, shot: Shot) -> None:
             left = _square(left)
     except Exception:
         log.exception("shot %s failed", shot.pk)
-        problem = (
-            "The photograph could not be worked on. It is kept as it came; set its corners again, or take another."
-        )
-        _store(shot, state=State.FAILED, problem=problem)
+        left = _store(shot, state=State.FAILED, problem=STUMBLED)
+    # Another photograph of the face on its way makes the picture when it is squared.
+    if left is not None and (left.corners or left.points) and not selectors.awaited_shots(left.board, left.face):
+        face = face_ask(board=left.board, face=left.face)
+        if face is not None:
+            face_work(face=selectors.face_in_sight(str(face.pk)) or face, suggest=suggest)
+
+
+@transaction.atomic
+def shot_remove(*, shot: Shot) -> None:
+    """Takes the photograph out of sight; its face's picture is made of those that are left."""
+    remove(shot)
+    face_ask_worker(board=shot.board, face=shot.face)
+
+
+@transaction.atomic
+def shot_turn_over(*, shot: Shot, face: str) -> None:
+    """The photograph is of the other face."""
+    before, shot.face = shot.face, face
+    shot.save(update_fields=["face"])
+    for either in {before, face}:
+        face_ask_worker(board=shot.board, face=either)
 
 
 def photographs_left_behind() -> int:
     """Puts what a stopped service left half done into the queue again."""
-    left = selectors.unfinished_shots()
-    for shot in left:
+    shots, faces = selectors.unfinished_shots(), selectors.unfinished_faces()
+    for shot in shots:
         _enqueue(shot)
-    return len(left)
+    for face in faces:
+        face_ask_worker(board=face.board, face=face.face)
+    return len(shots) + len(faces)
 
 
 def _checked(shot: Shot, corners: Corners) -> list[list[float]]:
