@@ -4,7 +4,7 @@ from collections.abc import Iterable, Iterator, Sequence
 from itertools import count
 from typing import Any
 
-from shopapi.craft.layout import GluedPanel, Placement, Problem, Wanted, cut_tree_of, looks_of
+from shopapi.craft.layout import GluedPanel, Placement, cut_tree_of, looks_of
 from shopapi.layouts import questions
 from shopapi.layouts.figures import figures_of
 from shopapi.layouts.models import Layout
@@ -76,17 +76,6 @@ def whole_pieces(rows: Iterable[Row], part: Row) -> int:
         return sum(len(each) >= strips for each in widths.values())
     loss_mm, width_mm = part.get("strip_loss_mm", 0), part.get("rough_width_mm", 0)
     return sum(sum(each) - (loss_mm * len(each) if len(each) > 1 else 0) >= width_mm for each in widths.values())
-
-
-def as_part(problem: Problem, key: str) -> Wanted:
-    """A part of the problem, or the narrowest equal strip of a panel: that which found no place."""
-    part = next((one for one in problem.wanted if one.id == key), None)
-    if part is None:
-        panel = next(one for one in problem.panels if one.id == key)
-        strips = panel.strip_counts[-1]
-        width = -(-panel.width // strips) + panel.loss_of(strips)
-        part = Wanted(key, panel.length, width, 1, 0, panel.clean_faces)
-    return part
 
 
 def numbered(

@@ -1,11 +1,8 @@
-"""From a commission's parts and the rack's boards to questions for the solver, and back.
-
-Parts go to boards of their species that are thick enough. Boards are told apart by thickness in quarters of an inch,
-the trade's own classes; a part takes the thinnest class that will do, and a thicker one when that is used up.
-"""
+"""From a commission's parts and the rack's boards to questions for the solver, and back."""
 
 from collections.abc import Iterable, Mapping
-from dataclasses import dataclass, field
+from dataclasses import dataclass
+from functools import cached_property
 from math import ceil, floor
 from typing import Any, cast
 
@@ -37,21 +34,13 @@ class Need:
     left: int
     reason: str = ""
 
-    @property
+    @cached_property
     def key(self) -> str:
         return str(self.part.pk)
 
     @property
     def has_free_strips(self) -> bool:
         return self.part.strip_count == 0
-
-
-@dataclass
-class Bench:
-    """The boards one question is about, and the needs that may lie on them."""
-
-    boards: list[Board]
-    needs: list[Need] = field(default_factory=list)
 
 
 @dataclass(frozen=True)
@@ -144,26 +133,8 @@ def needs_of(parts: list[Part], workshop: Workshop) -> list[Need]:
     return needs
 
 
-def thickness_class(board: Board) -> int:
-    return board.thickness_quarters or round(board.thickness_mm / MM_PER_QUARTER)
-
-
 def thick_enough(board: Board, need: Need) -> bool:
     return board.species == need.part.species and board.thickness_mm + THICK_ENOUGH_MM >= need.rough.thickness_mm
-
-
-def first_benches(needs: list[Need], boards: list[Board]) -> list[Bench]:
-    """Each need with the boards of the thinnest class that will do, the strictest needs first."""
-    groups: dict[tuple[str, ...], Bench] = {}
-    for need in sorted(needs, key=lambda need: -need.rough.thickness_mm):
-        fits = [board for board in boards if thick_enough(board, need)]
-        if not fits:
-            continue
-        thinnest = min(thickness_class(board) for board in fits)
-        chosen = [board for board in fits if thickness_class(board) == thinnest]
-        key = tuple(str(board.pk) for board in chosen)
-        groups.setdefault(key, Bench(boards=chosen)).needs.append(need)
-    return list(groups.values())
 
 
 def length_in_words(length_mm: float, workshop: Workshop) -> str:

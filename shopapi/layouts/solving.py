@@ -8,11 +8,14 @@ from typing import Any, cast
 from shopapi.craft.layout import Answer, GluedPanel, LayoutError, Placement, Problem, reason_for, solve
 from shopapi.craft.layout.model import Aim
 from shopapi.layouts import questions
-from shopapi.layouts.answers import answer_of, as_part, numbered
+from shopapi.layouts.answers import answer_of, numbered
+from shopapi.layouts.benches import Bench, first_benches, second_round, with_pins
 from shopapi.layouts.models import Layout
 from shopapi.layouts.pins import complaints, placement_of
-from shopapi.layouts.questions import Asked, Bench, Need, Rack
+from shopapi.layouts.questions import Asked, Need, Rack
 from shopapi.layouts.watching import Watch
+
+SECOND_SHARE = 0.1  # of the time, for what found no place on its own thickness
 
 
 def solve_all(layout: Layout) -> dict[str, Any]:
@@ -24,44 +27,23 @@ def solve_all(layout: Layout) -> dict[str, Any]:
     if strange:  # the rack changed since it was asked
         raise LayoutError(" ".join(next(iter(strange.values()))))
     solving = _Solving(layout, rack)
-    benches = _with_pins(questions.first_benches(rack.needs, rack.boards), layout.pinned, rack)
+    benches = with_pins(first_benches(rack.needs, rack.boards), layout.pinned, rack)
     for bench in benches:
         solving.solve(bench, share=_share(bench, rack.needs))
-    for need in [need for need in rack.needs if need.left]:
-        fits = [board for board in rack.boards if questions.thick_enough(board, need)]
-        spare = [board for board in fits if str(board.pk) not in solving.used]
-        if not fits:
-            need.reason = questions.why_no_board(need, rack.boards, layout.workshop)
-        elif spare:
-            solving.solve(Bench(boards=spare, needs=[need]), share=0.1)
+    for bench in second_round(benches, rack, solving.used):
+        solving.solve(bench, share=SECOND_SHARE)
+    bound = solving.bound if len(solving.answers) == len(benches) else None
     return answer_of(
         layout,
         rack,
         placements=numbered(solving.placements, solving.glued, rack.needs, layout.pinned),
         cuts=solving.cuts,
         value=solving.value,
-        bound=solving.bound if len(solving.answers) == len(benches) else None,
+        bound=bound,
         kept_together=[asdict(group) for answer in solving.answers for group in answer.together],
         bound_covers=" ".join(dict.fromkeys(answer.bound_covers for answer in solving.answers)),
-        proved_best=bool(solving.answers) and all(answer.proved_best for answer in solving.answers),
+        proved_best=bound is not None and all(answer.proved_best for answer in solving.answers),
     )
-
-
-def _with_pins(benches: list[Bench], pinned: list[dict[str, Any]], rack: Rack) -> list[Bench]:
-    """The benches, each board that carries pinned pieces at one bench only: where it is anyway, else at the piece's."""
-    boards = {str(board.pk): board for board in rack.boards}
-    for pin in pinned:
-        board = boards[pin["board"]]
-        home = next(
-            (bench for bench in benches if board in bench.boards),
-            next(bench for bench in benches if any(need.key == pin["part"] for need in bench.needs)),
-        )
-        for bench in benches:
-            if bench is home and board not in bench.boards:
-                bench.boards.append(board)
-            elif bench is not home and board in bench.boards:
-                bench.boards.remove(board)
-    return benches
 
 
 def _share(bench: Bench, needs: list[Need]) -> float:
@@ -124,8 +106,9 @@ class _Solving:
             by_key[placement.wanted].left -= not by_key[placement.wanted].has_free_strips
         for panel in answer.glued:
             by_key[panel.panel].left -= 1
+        asked = {one.id: one for one in (*problem.wanted, *problem.panels)}
         for left in answer.unplaced:
-            by_key[left.wanted].reason = reason_for(problem, as_part(problem, left.wanted), self.say_length)
+            by_key[left.wanted].reason = reason_for(problem, asked[left.wanted], self.say_length)
 
     def _asked(self, bench: Bench, pins: tuple[Placement, ...]) -> Asked:
         """What this bench is asked for: its needs but for what is pinned elsewhere, and guests pinned to its boards."""
