@@ -279,6 +279,21 @@ def test_tags_are_printed_and_open_their_boards(at_the_rack: Page, touch: Touch,
     text = save_pdf(page, f"{shop.url}{link.lstrip('/')}", tmp_path / "tags.pdf")
     assert all(f"T-{number}" in text for number in (1, 2, 3))
 
+    # A sheet nobody thought of, by its measures.
+    touch.tap(page.get_by_role("button", name="Measure another sheet"))
+    sheet = page.get_by_role("dialog", name="Measures of a label sheet")
+    sheet.get_by_label("Labels across").fill("9")
+    touch.tap(sheet.get_by_role("button", name="Use these measures"))
+    expect(sheet.get_by_text("the paper has").first).to_be_visible()
+    sheet.get_by_label("Labels across").fill("2")
+    touch.tap(sheet.get_by_role("button", name="Use these measures"))
+    expect(sheet).to_be_hidden()
+    expect(page.get_by_label("Sheet of labels")).to_have_value("own")
+    link = page.get_by_role("link", name="Print 3 tags (PDF)").get_attribute("href")
+    assert link
+    assert "columns=2" in link
+    save_pdf(page, f"{shop.url}{link.lstrip('/')}", tmp_path / "own.pdf")
+
 
 def still_needed(page: Page) -> float:
     amount = page.get_by_role("list", name="Wood still needed").locator(".amount").inner_text()

@@ -12,5 +12,13 @@ it('tells a sheet by what can be counted and measured on it', () => {
 });
 
 it('asks for the boards in their order, from the first label that is left', () => {
-  expect(labelsPath(['b', 'a'], 'letter-3x10', 4)).toBe('/api/labels/?boards=b,a&sheet=letter-3x10&start=4');
+  expect(labelsPath(['b', 'a'], SHEET, 4)).toBe('/api/labels/?boards=b,a&sheet=letter-3x10&start=4');
+});
+
+it('gives the measures of a sheet of ones own', () => {
+  const { key, ...measures } = SHEET;
+  const path = labelsPath(['a'], { ...measures, columns: 2, base: key }, 1);
+  expect(Object.fromEntries(new URL(path, 'https://shop.example').searchParams)).toEqual({
+    boards: 'a', sheet: 'letter-3x10', start: '1', columns: '2', rows: '10', width_mm: '66.7 mm', height_mm: '25.4 mm', left_mm: '4.8 mm', top_mm: '12.7 mm', across_mm: '69.8 mm', down_mm: '25.4 mm',
+  });
 });
