@@ -97,7 +97,7 @@ def purchase_for(problem: Problem, wanted: str, count: int, *, waste_share: floa
         raise LayoutError(f"A purchase is for at least 1 piece, not {count}.")
     if not 0 <= waste_share < 1:
         raise LayoutError(f"The share of waste must be from 0 to below 1, not {waste_share}.")
-    parts = {part.id: part for part in (*problem.wanted, *problem.panels)}
+    parts = {part.id: part for part in problem.parts}
     if wanted not in parts:
         raise LayoutError(f"Part {wanted} is not in this layout.")
     part = parts[wanted]

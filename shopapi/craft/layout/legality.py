@@ -45,7 +45,7 @@ def check(problem: Problem, placements: Sequence[Placement], say: Say = millimet
     between any two pieces, no more than wanted, freed by the turns of cutting that the rules allow.
     """
     stocks = {stock.id: stock for stock in problem.stocks}
-    wanted: dict[str, Wanted | Panel] = {w.id: w for w in (*problem.wanted, *problem.panels)}
+    wanted: dict[str, Wanted | Panel] = {w.id: w for w in problem.parts}
     found: list[Illegal] = []
 
     def tell(piece: int, why: Why, words: str, others: tuple[int, ...] = (), flaw: Flaw | None = None) -> None:
@@ -74,7 +74,8 @@ def check(problem: Problem, placements: Sequence[Placement], say: Say = millimet
                 continue
             apart = False
             if gap < 0:
-                why, words = "overlap", "It lies over another piece."
+                why: Why = "overlap"
+                words = "It lies over another piece."
             else:
                 why, words = (
                     "no_kerf",

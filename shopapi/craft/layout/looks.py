@@ -48,7 +48,7 @@ def looks_of(problem: Problem, placements: Sequence[Placement]) -> float:
 
 def parts_of(problem: Problem) -> dict[str, Wanted | Panel]:
     """Parts and panels by id. Source: OWN."""
-    return {part.id: part for part in (*problem.wanted, *problem.panels)}
+    return {part.id: part for part in problem.parts}
 
 
 def _mean(values: Sequence[float], weights: Sequence[float]) -> float:
@@ -61,7 +61,7 @@ def _levels(
     """How near the pieces of each group lie, and with less weight those of each part without a group."""
     for kept in kept_together(problem, placements):
         yield NEARNESS[kept.level], 1.0
-    grouped = {part.id for part in (*problem.wanted, *problem.panels) if part.together}
+    grouped = {part.id for part in problem.parts if part.together}
     used = defaultdict(list)
     for placed in placements:
         if placed.wanted not in grouped:

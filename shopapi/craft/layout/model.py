@@ -258,6 +258,11 @@ class Problem:
     panels: tuple[Panel, ...] = ()
     aim: Aim = ""
 
+    @property
+    def parts(self) -> tuple[Wanted | Panel, ...]:
+        """Parts and panels."""
+        return self.wanted + self.panels
+
     def __post_init__(self) -> None:
         if self.aim not in ("", "looks", "yield"):
             raise LayoutError(f"The aim of a layout must be looks or yield, not {self.aim!r}.")
@@ -268,14 +273,16 @@ class Problem:
             raise LayoutError("There is no board to lay out on: add one to the rack, or choose other boards.")
         if not self.wanted and not self.panels:
             raise LayoutError("There is no part to lay out: add parts first.")
-        for what, rows in (("boards", self.stocks), ("parts", (*self.wanted, *self.panels))):
-            ids = [row.id for row in rows]
+        for what, ids in (
+            ("boards", [s.id for s in self.stocks]),
+            ("parts", [p.id for p in self.parts]),
+        ):
             twice = sorted({str(i) for i in ids if ids.count(i) > 1}) if len(set(ids)) < len(ids) else []
             if twice:
                 raise LayoutError(f"Two {what} have the same id: {', '.join(twice)}.")
         for what, known, named in (
             ("board", {s.id for s in self.stocks}, {p.stock for p in self.pins}),
-            ("part", {w.id for w in (*self.wanted, *self.panels)}, {p.wanted for p in self.pins}),
+            ("part", {part.id for part in self.parts}, {p.wanted for p in self.pins}),
         ):
             if strange := sorted(named - known):
                 raise LayoutError(f"A pinned piece names a {what} that is not in this layout: {', '.join(strange)}.")

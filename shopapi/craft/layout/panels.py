@@ -130,6 +130,7 @@ def other_plans(problem: Problem, plan: Plan, lacking: frozenset[str], clock: Cl
     if lacking:
         yield Plan(plan.strips, lacking)
     for panel in panels:
+        rows: list[tuple[tuple[str, int, int], ...]]
         rows = [(equal_strips(panel, count),) for count in panel.strip_counts[:MOST_COUNTS]]
         if _nearly_over(clock):
             return
@@ -159,7 +160,8 @@ def strips_that_boards_hold(
         if piece.wanted == panel.id and piece not in problem.pins:
             pieces[number] = widened(problem, pieces, number, panel.strip_most)
     held = sorted(p.width for p in pieces if p.wanted == panel.id)
-    missing, kept = panel.width * panel.count, Counter()
+    missing = panel.width * panel.count
+    kept: Counter[int] = Counter()
     for width in reversed(held):
         if missing > 0:
             kept[width] += 1

@@ -31,7 +31,7 @@ WEIGHT = 30  # how much more a group's pieces are worth while a home is looked f
 def ids_of_groups(problem: Problem) -> dict[str, set[str]]:
     """The parts and panels of every group. Source: OWN."""
     groups: dict[str, set[str]] = {}
-    for part in (*problem.wanted, *problem.panels):
+    for part in problem.parts:
         if part.together:
             groups.setdefault(part.together, set()).add(part.id)
     return groups
