@@ -30,10 +30,11 @@ def desk(maker: Person, picture_of_board: bytes) -> dict[str, Any]:
     maker.make("parts", **common, name="Desk top", length_mm=800, width_mm=400, strip_count=4, show_faces="one")
     maker.make("parts", **common, name="Rail", length_mm=600, width_mm=80, quantity=2)
     board = maker.make("boards", tag="W10", source="Sawmill at Harrow Bridge", **BOARD)
-    others = [maker.make("boards", tag=tag, **BOARD) for tag in ("W2", "W7")]
+    photographed = [board, maker.make("boards", tag="W2", **BOARD)]
+    maker.make("boards", tag="W7", **BOARD)
     maker.make("readings", board=board["id"], mc_pct=8.2, read_on="2026-02-01")
-    for photographed in (board, *others):
-        _photograph(maker, photographed, picture_of_board)
+    for each in photographed:
+        _photograph(maker, each, picture_of_board)
     maker.make(
         "marks",
         board=board["id"],
