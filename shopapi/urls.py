@@ -7,7 +7,7 @@ from drf_spectacular.views import SpectacularAPIView, SpectacularSwaggerView
 from rest_framework.routers import SimpleRouter
 
 from shopapi import pwa, rest
-from shopapi.boards.api import BoardViewSet, FacePictureViewSet, ReadingViewSet, ShotViewSet
+from shopapi.boards.api import BoardViewSet, FacePictureViewSet, ReadingViewSet, ScaleCardView, ShotViewSet
 from shopapi.buying.api import BuyingTripViewSet, OfferViewSet
 from shopapi.commissions.api import ClientViewSet, CommissionViewSet, PartViewSet, SpeciesView
 from shopapi.cuts.api import CutViewSet
@@ -60,6 +60,7 @@ api: list[Any] = [
     path("session/password/", PasswordView.as_view(), name="session-password"),
     path("workshop/", WorkshopView.as_view(), name="workshop"),
     path("changes/", ChangesView.as_view(), name="changes"),
+    path("scale-card/", ScaleCardView.as_view(), name="scale-card"),
     path("species/", SpeciesView.as_view(), name="species"),
     path("waste/", WasteView.as_view(), name="waste"),
     path("finishes/", FinishesView.as_view(), name="finishes"),

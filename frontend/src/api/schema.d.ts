@@ -885,6 +885,23 @@ export interface paths {
         patch: operations["readings_partial_update"];
         trace?: never;
     };
+    "/api/scale-card/": {
+        parameters: {
+            query?: never;
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        /** @description Two scale cards to print: laid on a board they give its size and its corners from a photograph. */
+        get: operations["scale_card_retrieve"];
+        put?: never;
+        post?: never;
+        delete?: never;
+        options?: never;
+        head?: never;
+        patch?: never;
+        trace?: never;
+    };
     "/api/session/": {
         parameters: {
             query?: never;
@@ -7643,6 +7660,42 @@ export interface operations {
                 };
                 content: {
                     "application/json": components["schemas"]["Reading"];
+                };
+            };
+            /** @description Refused, in words */
+            default: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/problem+json": components["schemas"]["Problem"];
+                };
+            };
+        };
+    };
+    scale_card_retrieve: {
+        parameters: {
+            query?: {
+                /**
+                 * @description The workshop's own where it is missing.
+                 *
+                 *     * `letter` - Letter
+                 *     * `a4` - A4
+                 */
+                paper?: "letter" | "a4";
+            };
+            header?: never;
+            path?: never;
+            cookie?: never;
+        };
+        requestBody?: never;
+        responses: {
+            200: {
+                headers: {
+                    [name: string]: unknown;
+                };
+                content: {
+                    "application/pdf": string;
                 };
             };
             /** @description Refused, in words */

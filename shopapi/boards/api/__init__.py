@@ -2,6 +2,7 @@
 
 from shopapi.boards.api.boards import BoardSerializer, BoardViewSet, ReadingSerializer, ReadingViewSet
 from shopapi.boards.api.faces import FacePictureSerializer, FacePictureViewSet
+from shopapi.boards.api.scale_card import ScaleCardView
 from shopapi.boards.api.shots import ShotSerializer, ShotViewSet
 
 __all__ = [
@@ -11,6 +12,7 @@ __all__ = [
     "FacePictureViewSet",
     "ReadingSerializer",
     "ReadingViewSet",
+    "ScaleCardView",
     "ShotSerializer",
     "ShotViewSet",
 ]
