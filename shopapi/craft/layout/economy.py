@@ -3,7 +3,6 @@
 from __future__ import annotations
 
 import copy
-from itertools import pairwise
 
 import numpy as np
 
@@ -37,9 +36,7 @@ class Economy:
         self.sizes = np.array([s.length * s.width for s in frame.problem.stocks], np.float64)
         # boards that hold pinned pieces are cut anyway
         self.pinned = {n for n, board in enumerate(frame.boards) if board.pins.pins}
-        self.clear = rack.grown_areas.copy()
-        for n, board in enumerate(frame.boards):
-            self.clear[n] -= _covered(board.flaws)
+        self.clear = np.array([board.clear_area for board in frame.boards], np.float64)
         self.need = float(sum((i.length * i.width * frame.quantities[i.part]) for i in frame.items if not i.turned))
         self.choice: Choice = list(rack.best)
 
@@ -202,18 +199,6 @@ class Economy:
             if pattern is not None and (pattern.counts >= counts).all():
                 return pattern
         return None
-
-
-def _covered(flaws: np.ndarray) -> float:
-    """Area under flaws, where they overlap counted once. [mm2]"""
-    xs = sorted({int(x) for x in flaws[:, :2].ravel()})
-    area = 0
-    for a, b in pairwise(xs):
-        top = 0
-        for _, _, y0, y1, _ in sorted(flaws[(flaws[:, 0] < b) & (flaws[:, 1] > a)].tolist(), key=lambda f: f[2]):
-            area += (b - a) * max(0, y1 - max(y0, top))
-            top = max(top, y1)
-    return float(area)
 
 
 def spare_wood(rack: Rack) -> None:

@@ -80,6 +80,18 @@ class Grown:
     flaws: Ints
     pins: BoardPins = NO_PINS
 
+    @cached_property
+    def clear_area(self) -> int:
+        """Area that no flaw blocks for every part; where flaws overlap they count once. [mm2]"""
+        flaws = self.flaws[self.flaws[:, 4] >= BLOCKED]
+        area = self.length * self.width
+        for a, b in pairwise(sorted({int(x) for x in flaws[:, :2].ravel()})):
+            top = 0
+            for _, _, y0, y1, _ in sorted(flaws[(flaws[:, 0] < b) & (flaws[:, 1] > a)].tolist(), key=lambda f: f[2]):
+                area -= (b - a) * max(0, y1 - max(y0, top))
+                top = max(top, y1)
+        return area
+
 
 class Frame:
     """One problem, grown. Board and part numbers are places in `problem.stocks` and `problem.wanted`."""

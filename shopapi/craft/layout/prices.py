@@ -7,6 +7,7 @@ from __future__ import annotations
 
 import numpy as np
 
+from shopapi.craft.layout.frame import Frame
 from shopapi.craft.layout.master import Master
 from shopapi.craft.layout.rack import Floats, Rack
 
@@ -28,6 +29,20 @@ def opening_prices(rack: Rack) -> Floats:
     at = int(np.searchsorted(used, USED_SHARE * max(clear, 0)))
     rho = density[order[at]] if at < len(order) else 0.0
     return np.maximum(frame.worths - rho * area, 0.0)
+
+
+def area_bound(frame: Frame) -> float:
+    """What the parts worth most for their area come to, if all clear wood became parts: no layout is worth more."""
+    grown = np.zeros(len(frame.worths))
+    for item in frame.items:
+        grown[item.part] = item.length * item.width
+    room = float(sum(board.clear_area for board in frame.boards))
+    bound = 0.0
+    for part in np.argsort(-frame.worths / grown, kind="stable"):
+        many = min(float(frame.quantities[part]), room / grown[part])
+        bound += many * frame.worths[part]
+        room -= many * grown[part]
+    return float(bound)
 
 
 class PriceRounds:

@@ -13,7 +13,7 @@ from shopapi.craft.layout.first import first_layouts
 from shopapi.craft.layout.frame import Frame
 from shopapi.craft.layout.model import Answer, CutTree, Placement, Problem, Progress
 from shopapi.craft.layout.pool import Choice
-from shopapi.craft.layout.prices import PriceRounds
+from shopapi.craft.layout.prices import PriceRounds, area_bound
 from shopapi.craft.layout.rack import Rack
 from shopapi.craft.layout.recreate import Recreation
 
@@ -53,6 +53,7 @@ def search(rack: Rack) -> None:
     if not any(rack.frame.strips(b).seg_from.size for b in range(len(rack.frame.boards))):
         rack.offer_bound(0.0)
         return
+    rack.offer_bound(area_bound(rack.frame))
     first_layouts(rack, share=0.25, most=60)
     rack.improve(rack.best, 400)
     rounds = PriceRounds(rack)
