@@ -47,10 +47,10 @@ export interface ShotPoint {
 /** "received": the photograph is on this device or the shop has not read it yet. */
 export type ShotRow = Omit<Whole<Schemas['Shot']>, 'corners' | 'points' | 'proposal' | 'width_px' | 'height_px'> & {
   corners: Point[] | null;
-  /** Of a stretch of the board, in place of corners. */
+  /** Of a stretch of the board, in place of corners; missing until the shop has read the photograph. */
   points?: ShotPoint[] | null;
   /** Corners that the shop found; null where it found none. */
-  proposal?: { corners: Point[]; sure: number } | null;
+  proposal?: (Omit<NonNullable<Schemas['Shot']['proposal']>, 'corners'> & { corners: Point[] }) | null;
   width_px: number | null;
   height_px: number | null;
 };
@@ -61,24 +61,9 @@ export type MarkShape =
   | { type: 'outline'; points: Point[] };
 export type MarkRow = Omit<Whole<Schemas['Mark']>, 'shape'> & { shape: MarkShape };
 /** A face as its shots show it together, and the marks its wood suggests; made by the shop. */
-export interface FacePictureRow extends Row {
-  board: string;
-  face: 'A' | 'B';
-  state: 'joining' | 'joined' | 'failed';
-  problem: string;
-  stretches: { shot: string; x0_mm: number; x1_mm: number }[];
-  remarks: string[];
-  mm_per_px: number | null;
-  width_px: number | null;
-  suggestions: Suggestion[];
-  dismissed: string[];
-}
+export type FacePictureRow = Omit<Whole<Schemas['FacePicture']>, 'suggestions'> & { suggestions: Suggestion[] };
 /** No mark until somebody accepts it. */
-export interface Suggestion {
-  key: string;
-  kind: 'knot' | 'check' | 'wane';
-  shape: MarkShape;
-}
+export type Suggestion = Omit<Schemas['Suggestion'], 'shape'> & { shape: MarkShape };
 export type Face = MarkRow['face'];
 export type MarkKind = MarkRow['kind'];
 /** "all": no part may lie on it; "show": only parts whose seen face it would be on; "none": never in the way. */

@@ -5,9 +5,9 @@ export class Picture {
   failed = $state(false);
   private wanted = '';
 
+  /** A finer picture takes the place of the one shown once it is there: a finger on it must not be cut off. */
   async open(url: string): Promise<void> {
     this.wanted = url;
-    this.image = null;
     this.failed = false;
     const image = new Image();
     image.src = url;
@@ -15,7 +15,7 @@ export class Picture {
       await image.decode();
       if (this.wanted === url) this.image = image;
     } catch {
-      if (this.wanted === url) this.failed = true;
+      if (this.wanted === url) this.failed = this.image === null;
     }
   }
 }
