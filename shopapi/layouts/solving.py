@@ -3,6 +3,7 @@
 from collections import Counter
 from collections.abc import Iterable
 from dataclasses import asdict
+from time import monotonic
 from typing import Any, cast
 
 from shopapi.craft.layout import Answer, GluedPanel, LayoutError, Placement, Problem, reason_for, solve
@@ -15,18 +16,21 @@ from shopapi.layouts.pins import complaints, placement_of
 from shopapi.layouts.questions import Asked, Need, Rack
 from shopapi.layouts.watching import Watch
 
+LEAST_SECONDS = 0.5  # for one search
 SECOND_SHARE = 0.1  # of the time, for what found no place on its own thickness
 
 
 def solve_all(layout: Layout) -> dict[str, Any]:
     """The answer to a layout, to be kept. Raises LayoutError where nothing can be laid out."""
+    started = monotonic()
     rack = questions.rack_for(
         layout.commission, boards=layout.boards, excluded=layout.excluded, pinned=layout.pinned, aim=layout.aim
     )
     strange = complaints(layout.pinned, rack=rack, excluded=layout.excluded, workshop=layout.workshop)
     if strange:  # the rack changed since it was asked
         raise LayoutError(" ".join(next(iter(strange.values()))))
-    solving = _Solving(layout, rack)
+    # What it took to gather tones and marks is no longer there to search in.
+    solving = _Solving(layout, rack, seconds=layout.seconds - (monotonic() - started))
     benches = with_pins(first_benches(rack.needs, rack.boards), layout.pinned, rack)
     for bench in benches:
         solving.solve(bench, share=_share(bench, rack.needs))
@@ -55,8 +59,9 @@ def _share(bench: Bench, needs: list[Need]) -> float:
 class _Solving:
     """One layout being solved bench by bench; a board carries pieces of one bench only."""
 
-    def __init__(self, layout: Layout, rack: Rack) -> None:
+    def __init__(self, layout: Layout, rack: Rack, seconds: float) -> None:
         self.layout = layout
+        self.seconds = seconds
         self.stocks = rack.stocks
         self.needs = rack.needs
         self.pins = [placement_of(pin) for pin in layout.pinned]  # those that still wait for their bench
@@ -87,7 +92,7 @@ class _Solving:
         others = self._all_left() - asked.worth
         answer = solve(
             problem,
-            seconds=max(0.5, self.layout.seconds * share),
+            seconds=max(LEAST_SECONDS, self.seconds * share),
             told=lambda better: self._say(better, others),
             stopped=self.watch.stopped,
         )
