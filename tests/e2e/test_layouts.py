@@ -244,3 +244,30 @@ def test_boards_are_sawn_as_laid_out_noted_and_made_whole_again(
     expect(phone.get_by_role("button", name="Saw as laid out")).to_be_visible(timeout=40_000)
     assert api.get(f"boards/{laid['board']['id']}/")["status"] == "in_rack"
     assert api.get(f"parts/{laid['leg']['id']}/")["cut_count"] == 0
+
+
+def test_a_running_layout_tells_how_far_it_is_and_can_be_stopped(
+    phone: Page, touch: Touch, shop: Shop, api: Api, laid: dict[str, Row]
+) -> None:
+    """Many parts on few boards, so that the best is not proved at once."""
+    commission = laid["commission"]["id"]
+    for number, length in enumerate((613, 487, 391, 353, 277, 251, 223, 199)):
+        size = {"length_mm": length, "width_mm": 40 + 7 * number, "thickness_mm": 20, "species": "white oak"}
+        api.make("parts", commission=commission, name=f"Slat {number}", quantity=5, show_faces="none", **size)
+    for number in range(3):
+        api.make("boards", tag=f"{laid['board']['tag']}{number}", length_mm=2300 + number, width_mm=210, **BOARD)
+    layout = api.make("layouts", commission=commission, seconds=120)
+    phone.goto(f"{shop.url}#/commissions/{commission}/layout/{layout['id']}")
+    phone.reload()
+    progress = phone.get_by_test_id("layout-progress")
+    expect(progress).to_contain_text("Best so far", timeout=90_000)
+    expect(progress).to_contain_text("Gap")
+
+    # It can be left and come back to.
+    touch.tap(phone.get_by_role("link", name="Parts", exact=True))
+    touch.tap(phone.get_by_role("link", name="Layout", exact=True))
+    touch.tap(phone.get_by_role("button", name="Stop, keep the best so far"))
+    expect(phone.get_by_role("link", name="Work by hand")).to_be_visible(timeout=40_000)
+    stopped = api.get(f"layouts/{layout['id']}/")
+    assert stopped["state"] == "done"
+    assert stopped["placements"]
