@@ -12,9 +12,11 @@ def unfinished(workshop: Workshop | None = None) -> list[Layout]:
 
 
 def latest_done(commission: Commission) -> Layout | None:
-    """The newest answered layout of a commission: the one its boards are cut by."""
+    """The layout a commission's boards are cut by: the last carried out, else the newest answered one."""
     rows = Layout.objects.for_workshop(commission.workshop_id).filter(commission=commission, state=Layout.State.DONE)
-    return rows.order_by("-finished_at", "-created_at").first()
+    newest = rows.order_by("-finished_at", "-created_at")
+    sawn = newest.exclude(carried_out_on=None).order_by("-carried_out_on", "-finished_at")
+    return sawn.first() or newest.first()
 
 
 def is_stopped(layout: Layout) -> bool:

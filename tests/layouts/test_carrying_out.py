@@ -5,7 +5,9 @@ from typing import Any
 
 import pytest
 
+from shopapi.commissions.models import Commission
 from shopapi.layouts.models import Layout
+from shopapi.layouts.selectors import latest_done
 from tests.conftest import BOARD, PART, Person
 from tests.layouts.test_by_hand import by_hand, pin
 from tests.layouts.test_layouts_api import worked_out
@@ -166,3 +168,11 @@ def test_a_board_with_nothing_worth_keeping_is_used_up(
     assert {tag: row["status"] for tag, row in boards(maker).items()} == {"B1": "used"}
     sent(maker, layout, "undo")
     assert boards(maker)["B1"]["status"] == "in_rack"
+
+
+def test_the_papers_follow_the_layout_that_was_sawn(maker: Person, commission: dict, laid: dict, rail: dict) -> None:
+    row = Commission.objects.get(pk=commission["id"])
+    later = by_hand(maker, commission, laid["placements"][:1])
+    assert str(latest_done(row).pk) == later["id"]
+    sent(maker, laid, "carry-out", boards=[laid["placements"][0]["board"]])
+    assert str(latest_done(row).pk) == laid["id"]

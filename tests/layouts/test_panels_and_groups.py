@@ -119,6 +119,19 @@ def test_parts_of_a_group_come_from_one_board(maker: Person, commission: dict) -
     assert len(used) == 1
 
 
+@pytest.mark.parametrize("aim", ["looks", "yield"])
+def test_prized_figure_is_found_where_it_is_wished_for(aim: str, maker: Person, commission: dict) -> None:
+    boards = [maker.make("boards", tag=f"B{n}", **{**BOARD, "length_mm": 800}) for n in range(3)]
+    figure = {"type": "outline", "points": [[0, 0], [800, 0], [800, 200], [0, 200]]}
+    maker.make("marks", board=boards[1]["id"], face="A", kind="figure", shape=figure, blocks="none")
+    lid = maker.make("parts", commission=commission["id"], **{**PART, "name": "Lid", "wish": "figure"})
+    layout = worked_out(maker, commission, aim=aim)
+    assert layout["unplaced"] == []
+    (placed,) = layout["placements"]
+    assert placed["part"] == lid["id"]
+    assert aim == "yield" or placed["board"] == boards[1]["id"]
+
+
 def photographed(board: Board, colour: tuple[int, int, int], face: str = "A") -> None:
     """A squared photograph of one colour, a stripe of dirt across it."""
     picture = Image.new("RGB", (1200, 100), colour)
