@@ -148,7 +148,7 @@ def test_board_is_cut_with_no_signal_and_made_whole_again(at_the_rack: Page, tou
     assert (boards["C-1A"]["length_mm"], boards["C-1A"]["parent"]) == (600, whole["id"])
     assert boards["C-9"]["origin_x_mm"] == pytest.approx(603.2)
     expect(page.get_by_text("1 mark")).to_be_visible()
-    expect(page.get_by_text("8.5 %")).to_be_visible()
+    expect(page.get_by_text("8.5 %", exact=True)).to_be_visible()
 
     # Nothing was done to the pieces, so the board can be made whole.
     page.goto(f"{shop.url}#/rack/{whole['id']}")
