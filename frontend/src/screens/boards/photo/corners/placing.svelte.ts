@@ -60,6 +60,9 @@ export interface Place {
 export interface Found {
   readonly corners: readonly (readonly [number, number])[];
   readonly sure: number;
+  /** As two scale cards on the board measured it. */
+  readonly length_mm?: number | null;
+  readonly width_mm?: number | null;
 }
 
 /** Of a proposal so sure, the corners count as placed: they only want a look. Measured by the vision benchmark. */
