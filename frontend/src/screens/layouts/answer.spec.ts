@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { certainty, gapWords, laidBoards, mainFace, partsFrom, pieceName } from './answer';
+import { certainty, gapWords, laidBoards, mainFace, partsFrom, pieceName, togetherWords } from './answer';
 
 const leg = { name: 'Leg', quantity: 4, strip_count: 1 };
 const top = { name: 'Top', quantity: 1, strip_count: 5 };
@@ -52,3 +52,9 @@ it('lists parts with where their pieces come from, in the order of the parts', (
 
 it.each([[null, 'not known yet'], [0, 'none'], [0.04, 'under 0.1 %'], [3.64, '3.6 %'], [12.3, '12 %']])('says a gap of %s', (gap_pct, words) =>
   expect(gapWords({ gap_pct })).toBe(words));
+
+it('says how near the pieces of a group come from', () => {
+  const board_sizes = { b10: { tag: 'W-10', length_mm: 1, width_mm: 1 }, b2: { tag: 'W-2', length_mm: 1, width_mm: 1 } };
+  expect(togetherWords({ kept_together: [{ group: 'Fronts', level: 'tone', stocks: ['b10', 'b2'] }], board_sizes })).toEqual(['Fronts: from boards alike in colour (W-2, W-10).']);
+  expect(togetherWords({ board_sizes } as never)).toEqual([]);
+});

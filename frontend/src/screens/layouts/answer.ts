@@ -134,3 +134,17 @@ export function layoutName(layout: Pick<LayoutRow, 'created_at' | 'made' | 'aim'
   const when = new Date(layout.created_at).toLocaleString(undefined, { dateStyle: 'medium', timeStyle: 'short' });
   return `${when}, ${layout.made === 'by_hand' ? 'by hand' : layout.aim === 'looks' ? 'looks first' : 'least wood'}`;
 }
+
+type Together = LayoutRow['kept_together'][number];
+
+const TOGETHER: Record<Together['level'], string> = {
+  board: 'from one board', flitch: 'from boards of one log', tone: 'from boards alike in colour', apart: 'from boards that do not match',
+};
+
+/** `Drawer fronts: from one board (W-1).` Rows kept since before groups were known have none. */
+export function togetherWords(layout: Pick<LayoutRow, 'kept_together' | 'board_sizes'>): string[] {
+  return (layout.kept_together ?? []).map(({ group, level, stocks }) => {
+    const tags = stocks.map((id) => layout.board_sizes[id]?.tag ?? 'Board').sort(byTag.compare);
+    return `${group}: ${TOGETHER[level]} (${tags.join(', ')}).`;
+  });
+}
