@@ -11,6 +11,7 @@ import pytest
 from PIL import Image
 from playwright.sync_api import Browser, Error, Page, expect
 
+from shopapi.craft.marks import bounds, parse_shape
 from shopapi.demo.sawn import draw_board, photograph
 from tests.craft.rectify.shots import Seen, dotted, shoot
 from tests.e2e.conftest import Shop, new_phone
@@ -78,7 +79,6 @@ def press_points(page: Page, touch: Touch, points_px: np.ndarray) -> None:
     top = box["y"] + (box["height"] - SIZE_PX[1] * scale) / 2
     for x, y in points_px:
         touch.press_at(left + x * scale, top + y * scale)
-        page.wait_for_timeout(150)
 
 
 def show_stretch(page: Page, touch: Touch, x0: float, x1: float) -> None:
@@ -221,3 +221,50 @@ def draw_move_and_undo(phone: Page, touch: Touch) -> None:
     touch.tap(phone.get_by_role("button", name="Next mark"))
     touch.tap(phone.get_by_role("button", name="Done"))
     expect(phone.get_by_role("link", name="Mark the wood")).to_be_visible()
+
+
+def middle_mm(shape: dict[str, Any]) -> float:
+    around = bounds(parse_shape(shape))
+    return (around.x0_mm + around.x1_mm) / 2
+
+
+def test_suggestions_are_accepted_dismissed_and_undone(
+    phone: Page, touch: Touch, api: Callable[[str], Any], tmp_path: Path
+) -> None:
+    add_board(phone, touch, "HINT-1")
+    drawn = draw_board(31, "sugar maple", LENGTH, WIDTH, knots=3, mm_per_px=0.7)
+    taken = photograph(drawn, "A", 7, size=(3200, 2400))
+    give_photo(phone, taken.image)
+    expect(phone.get_by_test_id("corners-found")).to_contain_text("Corners found", timeout=30_000)
+    touch.tap(phone.get_by_role("button", name="Save"))
+    board = next(row for row in api("boards/")["results"] if row["tag"] == "HINT-1")
+    (face,) = wait_for(
+        phone, lambda: [f for f in api(f"face-pictures/?board={board['id']}")["results"] if f["suggestions"]], 1
+    )
+    count = len(face["suggestions"])
+    touch.tap(phone.get_by_role("link", name=f"Mark the wood, {count} suggested"))
+    expect(phone.get_by_test_id("suggestion-panel")).to_contain_text(f"{count} suggested")
+    phone.wait_for_timeout(800)
+    phone.screenshot(path=tmp_path / "suggested.png")
+    assert api(f"marks/?board={board['id']}")["results"] == []
+
+    touch.tap(phone.get_by_role("button", name="Next suggestion"))
+    expect(phone.get_by_test_id("suggestion-panel")).to_contain_text(f"1 of {count}")
+    phone.wait_for_timeout(500)
+    phone.screenshot(path=tmp_path / "considered.png")
+    touch.tap(phone.get_by_role("button", name="Accept", exact=True))
+    (mark,) = wait_for(phone, lambda: api(f"marks/?board={board['id']}")["results"], 1)
+    assert mark["kind"] == min(face["suggestions"], key=lambda each: middle_mm(each["shape"]))["kind"]
+    if count > 1:
+        touch.tap(phone.get_by_role("button", name="All", exact=True))
+        touch.tap(phone.get_by_role("button", name="Dismiss all"))
+        expect(phone.get_by_test_id("suggestion-panel")).to_have_count(0)
+        touch.tap(phone.get_by_role("button", name="Undo"))
+        expect(phone.get_by_test_id("suggestion-panel")).to_be_visible()
+        touch.tap(phone.get_by_role("button", name="Redo"))
+        expect(phone.get_by_test_id("suggestion-panel")).to_have_count(0)
+    phone.wait_for_timeout(500)
+    phone.screenshot(path=tmp_path / "answered.png")
+    wait_for(phone, lambda: api(f"face-pictures/{face['id']}/")["dismissed"], count)
+    assert len(api(f"marks/?board={board['id']}")["results"]) == 1
+    touch.tap(phone.get_by_role("button", name="Done"))
