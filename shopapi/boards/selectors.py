@@ -48,6 +48,13 @@ def unfinished_faces() -> list[FacePicture]:
     return list(rows.filter(state=FacePicture.State.JOINING, gone_at=None).order_by("created_at"))
 
 
+def faces_without_picture() -> list[tuple[Board, str]]:
+    """Faces of all workshops whose photographs were squared before faces had pictures."""
+    shots = Shot.objects.select_related("board").filter(state=Shot.State.SQUARED, gone_at=None)
+    have = set(FacePicture.objects.values_list("board", "face"))
+    return list({(shot.board, shot.face) for shot in shots if (shot.board_id, shot.face) not in have})
+
+
 def squared_shots(board: Board, face: str) -> list[Shot]:
     """A face's squared photographs, the newest first."""
     rows = Shot.objects.for_workshop(board.workshop_id).filter(board=board, face=face, state=Shot.State.SQUARED)

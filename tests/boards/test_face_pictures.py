@@ -150,6 +150,19 @@ def test_the_face_follows_its_shots(maker: Person, board: dict[str, Any], pictur
     assert maker.client.post("/api/face-pictures/", {"board": board["id"]}, format="json").status_code == 405
 
 
+def test_faces_squared_before_there_were_pictures_get_theirs(
+    maker: Person, board: dict, picture_of_board: bytes
+) -> None:
+    shot = upload(maker, board, picture_of_board).json()
+    square(maker, shot, PICTURE_CORNERS)
+    work_on_photographs()
+    FacePicture.objects.all().delete()
+    assert services.photographs_left_behind() == 1
+    work_on_photographs()
+    assert face_of(maker, board)["state"] == "joined"
+    assert services.photographs_left_behind() == 0
+
+
 def test_a_board_removed_while_its_face_is_joined_stays_removed(maker: Person, long_board: dict[str, Any]) -> None:
     take(maker, long_board, 0, 1000, 21)
     work_on_photographs()

@@ -127,12 +127,13 @@ def shot_turn_over(*, shot: Shot, face: str) -> None:
 
 
 def photographs_left_behind() -> int:
-    """Puts what a stopped service left half done into the queue again."""
-    shots, faces = selectors.unfinished_shots(), selectors.unfinished_faces()
+    """Puts what a stopped service left half done, or an older one left undone, into the queue."""
+    shots = selectors.unfinished_shots()
+    faces = [(face.board, face.face) for face in selectors.unfinished_faces()] + selectors.faces_without_picture()
     for shot in shots:
         _enqueue(shot)
-    for face in faces:
-        face_ask_worker(board=face.board, face=face.face)
+    for board, face in faces:
+        face_ask_worker(board=board, face=face)
     return len(shots) + len(faces)
 
 
