@@ -160,11 +160,24 @@ describe('a stretch of the board', () => {
     const bad = placing.fit;
     if (!bad || 'refusal' in bad) throw new Error('no fit');
     expect(bad.residualsMm.indexOf(Math.max(...bad.residualsMm))).toBe(5);
+    expect(placing.worst).toMatchObject({ point: 5, isCertain: false });
     placing.drop(5);
     expect(placing.places).toHaveLength(5);
     placing.undo();
     placing.undo();
     expect(placing.places[5]).toEqual({ xMm: 1300, edge: 'upper' });
+  });
+
+  it('names the one that is off where four on its edge tell', () => {
+    const placing = new Placing(SHOT, { corners: SEEN });
+    placing.showStretch(900, 1700);
+    for (const xMm of [1100, 1400]) {
+      placing.add({ xMm, edge: 'upper' });
+      placing.settle();
+    }
+    expect(placing.worst).toBeNull();
+    placing.setPlace(2, { xMm: 1650, edge: 'upper' });
+    expect(placing.worst).toMatchObject({ point: 2, isCertain: true });
   });
 
   it('is refused where the points cannot be', () => {

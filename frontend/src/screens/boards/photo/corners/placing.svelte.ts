@@ -178,11 +178,22 @@ export class Placing {
     return this.isStretch ? fitted(this.references, this.shot.lengthMm, this.shot.widthMm) : null;
   }
   /** The point of a stretch that the others say is off the most, where it is worth a word. */
-  get worst(): { point: number; mm: number } | null {
+  get worst(): { point: number; mm: number; isCertain: boolean } | null {
     const fit = this.fit;
     if (!fit || 'refusal' in fit || !this.allPlaced) return null;
-    const mm = Math.max(...fit.residualsMm);
-    return mm >= WORTH_MM ? { point: fit.residualsMm.indexOf(mm), mm } : null;
+    const greatest = Math.max(...fit.residualsMm);
+    if (greatest < WORTH_MM) return null;
+    // Least squares smears one mistake over all points: the culprit is the one without which the others agree. With fewer
+    // than four points on its edge they agree without any of them, and nobody can tell.
+    const without = this.references.map((_, i) => this.disagreementWithout(i));
+    const [least, next] = [...without].sort((a, b) => a - b);
+    const isCertain = next! > Math.max(3 * least!, WORTH_MM);
+    const point = isCertain ? without.indexOf(least!) : fit.residualsMm.indexOf(greatest);
+    return { point, mm: fit.residualsMm[point]!, isCertain };
+  }
+  private disagreementWithout(point: number): number {
+    const fit = fitted(this.references.filter((_, i) => i !== point), this.shot.lengthMm, this.shot.widthMm);
+    return 'refusal' in fit ? Infinity : Math.max(...fit.residualsMm);
   }
   /** Why what is placed cannot be kept; null when it can. */
   get refusal(): string | null {
