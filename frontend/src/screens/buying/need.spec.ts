@@ -1,4 +1,5 @@
 import { describe, expect, it } from 'vitest';
+import { learnedWaste } from './learned_waste';
 import { amountWords, needsOf, quartersFor, Shares, whyNothing, type Stock } from './need';
 
 const SHOP = { units: 'inch' as const, waste_pct: 25, extra_length_mm: 25, extra_width_mm: 6, extra_thickness_mm: 5, joint_loss_mm: 3 };
@@ -15,6 +16,21 @@ describe('what a commission needs', () => {
       { species: 'white oak', thickness_mm: 25.4, quarters: 4, area_mm2: 5 * 1000 * 100 * 1.25, parts: ['Rail', 'Stile'] },
       { species: 'white oak', thickness_mm: 50.8, quarters: 8, area_mm2: 1000 * 100 * 1.25, parts: ['Leg'] },
     ]);
+  });
+  it('reckons with the waste that the shop has learned of a wood, where it has', () => {
+    const learned = learnedWaste([
+      { species: 'white oak', board_mm2: 1000, got_mm2: 700 },
+      { species: 'white oak', board_mm2: 200, got_mm2: 100 },
+    ]);
+    expect(learned).toEqual(new Map([['white oak', { waste_pct: 40, count: 2 }]]));
+    const [maple, oak] = needsOf([part('Rail'), part('Front', { species: 'hard maple' })], SHOP, learned);
+    expect(maple!.area_mm2).toBe(1000 * 100 * 1.25);
+    expect(oak!.area_mm2).toBeCloseTo((1000 * 100) / 0.6);
+    expect(oak!.learned).toEqual({ waste_pct: 40, count: 2 });
+  });
+  it('does not buy without end where nothing came out of a board', () => {
+    const [need] = needsOf([part('Rail')], SHOP, learnedWaste([{ species: 'white oak', board_mm2: 1000, got_mm2: 0 }]));
+    expect(need!.area_mm2).toBeCloseTo(1000 * 100 * 10);
   });
   it('counts every strip of a panel, and grain that runs across', () => {
     const [need] = needsOf([part('Top', { width_mm: 594, strip_count: 6, grain: 'width', length_mm: 594 })], { ...SHOP, waste_pct: 0 });

@@ -2,6 +2,7 @@
 import type { BoardRow, PartRow, Units, Workshop } from '../../api/rows';
 import { MM_PER_QUARTER, volumeBoardFeet, volumeM3 } from '../../measures/lumber';
 import { roughSize, type Allowances } from '../../measures/rough';
+import { timesToBuy, type Learned } from './learned_waste';
 
 /** Rough thicknesses that yards sell by quarters of an inch. */
 const QUARTERS = [4, 5, 6, 8, 10, 12, 16];
@@ -17,6 +18,8 @@ export interface Need {
   area_mm2: number;
   /** Names of the parts that come from it. */
   parts: string[];
+  /** What the waste was learned from; without it, it is the workshop's usual share on top. */
+  learned?: Learned;
 }
 
 /** Sizes of a board, in the rack or at the dealer's. */
@@ -25,16 +28,17 @@ export type Stock = Pick<BoardRow, 'id' | 'species' | 'length_mm' | 'width_mm' |
 type NeedingPart = Pick<PartRow, 'name' | 'species' | 'quantity' | 'length_mm' | 'width_mm' | 'thickness_mm' | 'grain' | 'strip_count'>;
 type Figures = Allowances & Pick<Workshop, 'units' | 'waste_pct'>;
 
-export function needsOf(parts: readonly NeedingPart[], workshop: Figures): Need[] {
+export function needsOf(parts: readonly NeedingPart[], workshop: Figures, learned: ReadonlyMap<string, Learned> = new Map()): Need[] {
   const needs = new Map<string, Need>();
-  // A phone without signal may still hold the workshop's settings from before there was such a figure.
-  const withWaste = 1 + (workshop.waste_pct ?? 0) / 100;
   for (const part of parts) {
     const rough = roughSize(part, workshop);
     const quarters = workshop.units === 'inch' ? quartersFor(rough.thickness_mm) : null;
     const thickness_mm = quarters === null ? Math.ceil(rough.thickness_mm - 1e-6) : quarters * MM_PER_QUARTER;
     const key = `${part.species}\n${thickness_mm}`;
-    const need = needs.get(key) ?? { species: part.species, thickness_mm, quarters, area_mm2: 0, parts: [] };
+    const known = learned.get(part.species);
+    // A phone without signal may still hold the workshop's settings from before there was such a figure.
+    const withWaste = timesToBuy(known, workshop.waste_pct ?? 0);
+    const need = needs.get(key) ?? { species: part.species, thickness_mm, quarters, area_mm2: 0, parts: [], ...(known && { learned: known }) };
     need.area_mm2 += rough.length_mm * rough.width_mm * rough.count * part.quantity * withWaste;
     if (!need.parts.includes(part.name)) need.parts.push(part.name);
     needs.set(key, need);
