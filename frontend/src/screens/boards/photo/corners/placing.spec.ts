@@ -1,7 +1,8 @@
 import { describe, expect, it } from 'vitest';
 import { photoPx } from '../../../../geometry/point';
 import { refuseQuad, clockwise } from '../../../../geometry/quad';
-import { buttSideOf, cornerWords, Placing, proposed, type ButtSide } from './placing.svelte';
+import { Placing } from './placing.svelte';
+import { buttSideOf, cornerWords, proposed, type ButtSide } from './sides';
 
 const SHOT = { widthPx: 3200, heightPx: 2000, lengthMm: 2592, widthMm: 140 };
 const SEEN: [number, number][] = [[170, 1110], [3060, 1120], [2980, 980], [260, 820]];
