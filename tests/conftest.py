@@ -10,11 +10,16 @@ from pathlib import Path
 from typing import Any
 
 import pytest
+from hypothesis import settings
 from PIL import Image, ImageDraw
 from rest_framework.test import APIClient
 
 from shopapi.workshops import services
 from shopapi.workshops.models import Member, Workshop
+
+# Property tests on shared machines: a slow moment is no failure.
+settings.register_profile("unhurried", deadline=None)
+settings.load_profile("unhurried")
 
 REPOSITORY = Path(__file__).resolve().parent.parent
 

@@ -226,7 +226,7 @@ KINDS = (
         formula="Tangent of the angle: what comes off / length of the taper.",
         cited=_cited("right triangle"), limits="Exact, for one straight face.",
         fields=(
-            fields.length("length_mm", "Length of the taper"),
+            fields.length("length_mm", "Length of the taper", least=1.0),
             fields.length("from_mm", "Thick where it starts"),
             fields.length("to_mm", "Thick at the end"),
             fields.length("jig_mm", "Between the jig's stops", need=False, hint="Left empty: the length of the taper"),
