@@ -1,5 +1,7 @@
 """Routes: clients, commissions, parts."""
 
+from typing import Any
+
 from drf_spectacular.utils import extend_schema
 from rest_framework import serializers
 from rest_framework.request import Request
@@ -73,6 +75,28 @@ class CommissionViewSet(WorkshopViewSet):
     related = ("client",)
 
 
+BLANK_FIELDS = ("length_mm", "width_mm", "strip_count", "blank_holds", "blank_length_mm", "blank_width_mm")
+
+
+def _wrong_blank(part: dict[str, Any]) -> dict[str, str]:
+    """What is wrong with the blank that pieces are sawn out of, by field; empty where all is well."""
+    sizes = {"blank_length_mm": "long", "blank_width_mm": "wide"}
+    missing = [name for name in sizes if part[name] is None]
+    if len(missing) == len(sizes) and part["blank_holds"] == 1:
+        return {}
+    if part["strip_count"] != 1:
+        return {
+            "blank_holds": "A panel is glued from strips, so it has no blank. Set strips to 1, or take the blank away."
+        }
+    if missing:
+        return {name: f"Write how {sizes[name]} the blank is that the pieces are sawn out of." for name in missing}
+    return {
+        name: f"The blank is less {word} than one piece. Write the size of the whole blank, at least that of one piece."
+        for name, word in sizes.items()
+        if part[name] < part[name.removeprefix("blank_")]
+    }
+
+
 class PartSerializer(WorkshopSerializer):
     fixed_fields = ("commission",)
 
@@ -94,6 +118,9 @@ class PartSerializer(WorkshopSerializer):
             "strip_count",
             "strip_least_mm",
             "strip_most_mm",
+            "blank_holds",
+            "blank_length_mm",
+            "blank_width_mm",
             "together",
             "wish",
             "cut_count",
@@ -109,6 +136,8 @@ class PartSerializer(WorkshopSerializer):
             raise serializers.ValidationError(
                 {"strip_most_mm": "The widest strip cannot be narrower than the narrowest."}
             )
+        if wrong := _wrong_blank({name: attrs.get(name, getattr(held, name)) for name in BLANK_FIELDS}):
+            raise serializers.ValidationError(wrong)
         return attrs
 
 

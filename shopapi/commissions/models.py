@@ -6,6 +6,8 @@ from django.db.models import Q
 
 from shopapi.workshops.scoping import WorkshopOwned
 
+MOST_OUT_OF_ONE_BLANK = 20
+
 
 class Client(WorkshopOwned):
     """A person who orders; only the owner sees this."""
@@ -89,6 +91,12 @@ class Part(WorkshopOwned):
     strip_count = models.PositiveSmallIntegerField(default=1, validators=[MaxValueValidator(60)])
     strip_least_mm = models.FloatField(default=40)  # defaults: common practice, no source
     strip_most_mm = models.FloatField(default=130)
+    # Tapered or curved pieces that overlap: so many are sawn out of one blank of this finished size.
+    blank_holds = models.PositiveSmallIntegerField(
+        default=1, validators=[MinValueValidator(1), MaxValueValidator(MOST_OUT_OF_ONE_BLANK)]
+    )
+    blank_length_mm = models.FloatField(null=True, blank=True)
+    blank_width_mm = models.FloatField(null=True, blank=True)
     together = models.CharField(max_length=60, blank=True)  # pieces of one group come from like wood
     wish = models.CharField(max_length=10, choices=Wish, blank=True)
     cut_count = models.PositiveIntegerField(default=0, editable=False)  # finished parts whose pieces are all sawn

@@ -64,7 +64,7 @@ def answer_by_hand(layout: Layout, rack: Rack) -> Row:
 
 
 def whole_pieces(rows: Iterable[Row], part: Row) -> int:
-    """How many pieces of a part these placements make: one for each blank, or for the strips that make up a panel.
+    """How many blanks of a part these placements make: one each, or one for the strips that make up a panel.
 
     part: as the layout was asked for it.
     """
@@ -83,7 +83,8 @@ def numbered(
 ) -> list[Row]:
     """Placements as stored: pinned ones keep their numbers, the others take the numbers that are free.
 
-    The nth blank of a part is strip s of piece p (strip 0: not a strip); pieces that were cut before keep theirs.
+    The nth blank of a part is strip s of piece p (strip 0: not a strip); pieces that were cut before keep theirs. Where
+    one blank holds several pieces, blanks are numbered instead of pieces.
     Panels of free strips are numbered as they are glued.
     """
     held = {placement_of(pin): pin for pin in pinned}
@@ -115,7 +116,7 @@ def numbered(
 
 
 def _strip_numbers(glued: Sequence[GluedPanel], needs: Sequence[Need]) -> Iterator[tuple[Placement, tuple[int, int]]]:
-    pieces = {need.key: count(need.part.cut_count + 1) for need in needs}
+    pieces = {need.key: count(need.numbers[0]) for need in needs}
     for panel in glued:
         piece = next(pieces[panel.panel])
         for strip, placed in enumerate(panel.strips, start=1):
@@ -125,7 +126,7 @@ def _strip_numbers(glued: Sequence[GluedPanel], needs: Sequence[Need]) -> Iterat
 def _free_numbers(need: Need, pinned: Sequence[Row]) -> Iterator[tuple[int, int]]:
     taken = {(pin["piece"], pin["strip"]) for pin in pinned if pin["part"] == need.key}
     strips = range(1, need.rough.count + 1) if need.rough.count > 1 else (0,)
-    for piece in range(need.part.cut_count + 1, need.part.quantity + 1):
+    for piece in need.numbers:
         for strip in strips:
             if (piece, strip) not in taken:
                 yield piece, strip

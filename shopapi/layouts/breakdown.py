@@ -28,6 +28,7 @@ from shopapi.craft.packet import (
     ordered_cuts,
     setups,
 )
+from shopapi.craft.rough import blanks_for
 from shopapi.layouts.models import Layout
 from shopapi.printing.documents.breakdown import build_breakdown
 from shopapi.workshops.models import Workshop
@@ -56,7 +57,7 @@ def breakdown_data(layout: Layout) -> BreakdownData:
         end_trim_mm=float(asked.get("end_trim_mm", workshop.end_trim_mm)),
         boards=_boards(layout),
         left_out=tuple(
-            LeftOut(_part(asked, row["part"])["name"], row["count"], row["reason"]) for row in layout.unplaced
+            LeftOut(_left_name(_part(asked, row["part"])), row["count"], row["reason"]) for row in layout.unplaced
         ),
         paper=paper_of(workshop.paper),
         measures=measures_of(workshop),
@@ -165,13 +166,34 @@ def plain_name(part: Row, _placement: Row) -> str:
 
 def _sheet_name(part: Row, placement: Row) -> str:
     """The name with which of its kind the piece is, and the face that is clear where that is not face A."""
+    back = ", face B shows" if placement.get("face") == "B" else ""
+    if several_out_of(part):
+        return f"{part['name']}, {blank_words(part, placement)}{back}"
     strips = part.get("strip_count", 1) != 1
     name = part["name"] if part.get("quantity", 1) == 1 else f"{part['name']} {placement['piece']}"
     strip = f", strip {placement['strip']}" if strips else ""
-    return f"{name}{strip}{', face B shows' if placement.get('face') == 'B' else ''}"
+    return f"{name}{strip}{back}"
+
+
+def several_out_of(part: Row) -> bool:
+    """Whether one blank of the part holds several of its pieces."""
+    return bool(part.get("blank_holds", 1) > 1)
+
+
+def blank_words(part: Row, placement: Row) -> str:
+    """Which blank it is and what comes out of it, once cut to shape."""
+    total = max(blanks_for(part["quantity"], part["blank_holds"]), placement["piece"])
+    return f"blank {placement['piece']} of {total} ({part['blank_holds']} pieces)"
+
+
+def _left_name(part: Row) -> str:
+    """What is left over is counted in blanks where one holds several pieces."""
+    return _cut_name(part) if several_out_of(part) else str(part["name"])
 
 
 def _cut_name(part: Row) -> str:
+    if several_out_of(part):
+        return f"{part['name']} blank"
     return f"{part['name']} strip" if part.get("strip_count", 1) != 1 else str(part["name"])
 
 

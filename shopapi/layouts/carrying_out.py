@@ -135,13 +135,16 @@ def _letters(number: int) -> str:
 
 
 def _finished(layout: Layout, sawn: Collection[str]) -> Counter[str]:
-    """How many of each part are cut with these boards: a panel only once all of its strips are."""
+    """How many of each part are cut with these boards: all that a blank holds, a panel only once its strips all are."""
     rows: dict[str, list[dict[str, Any]]] = defaultdict(list)
     for row in layout.placements:
         if row["board"] in sawn:
             rows[row["part"]].append(row)
     parts = layout.asked.get("parts", {})
-    return Counter({key: whole_pieces(each, parts.get(key, {})) for key, each in rows.items()})
+    asked = {key: parts.get(key, {}) for key in rows}
+    return Counter(
+        {key: whole_pieces(each, asked[key]) * asked[key].get("blank_holds", 1) for key, each in rows.items()}
+    )
 
 
 def _raise_counts(more: Counter[str]) -> dict[str, int]:

@@ -5,7 +5,7 @@ from io import BytesIO
 from typing import Any
 
 from shopapi.craft.packet import USUAL_SHEETS, LabelsData, LabelSheet, PartLabel
-from shopapi.layouts.breakdown import measures_of, paper_of, used_boards
+from shopapi.layouts.breakdown import blank_words, measures_of, paper_of, several_out_of, used_boards
 from shopapi.layouts.models import Layout
 from shopapi.printing.documents.part_labels import build_part_labels
 from shopapi.workshops.models import Workshop
@@ -42,7 +42,10 @@ def labels_data(layout: Layout, sheet: LabelSheet, used: int = 0) -> LabelsData:
 
 
 def _label(part: Row, row: Row, tag: str) -> PartLabel:
-    which = [f"{row['piece']} of {part['quantity']}"] if part.get("quantity", 1) > 1 else []
+    if several_out_of(part):
+        which = [blank_words(part, row)]
+    else:
+        which = [f"{row['piece']} of {part['quantity']}"] if part.get("quantity", 1) > 1 else []
     if row["strip"]:
         which.append(
             f"strip {row['strip']} of {part['strip_count']}"

@@ -43,6 +43,8 @@ def complaints(pins: Sequence[Row], *, rack: Rack, excluded: Sequence[str], work
 
 def piece_name(pin: Row, need: Need) -> str:
     """The part with which of its kind the piece is."""
+    if need.part.blank_holds > 1:
+        return f"{need.part.name}, blank {pin['piece']}"
     which = f" {pin['piece']}" if need.part.quantity > 1 else ""
     strip = f", strip {pin['strip']}" if pin["strip"] else ""
     return f"{need.part.name}{which}{strip}"
@@ -51,7 +53,7 @@ def piece_name(pin: Row, need: Need) -> str:
 def problem_by_hand(pins: Sequence[Row], rack: Rack, workshop: Workshop) -> Problem:
     """The question that these pieces answer, about their boards and parts only."""
     boards, parts = {pin["board"] for pin in pins}, {pin["part"] for pin in pins}
-    counts = {need.key: need.part.quantity * need.rough.count for need in rack.needs if need.key in parts}
+    counts = {need.key: need.numbers[-1] * need.rough.count for need in rack.needs if need.key in parts}
     asked = questions.asked_of(counts, rack.needs, workshop)
     stocks = tuple(rack.stocks[key] for key in sorted(boards))
     return Problem(stocks, asked.wanted, questions.rules_of(workshop), panels=asked.panels)
@@ -81,9 +83,10 @@ def _strange(
 
 
 def _no_such_piece(pin: Row, need: Need) -> Iterator[str]:
-    first, last = need.part.cut_count + 1, need.part.quantity
-    if not first <= pin["piece"] <= last:
-        yield f"{need.part.name} has pieces {first} to {last} to be cut; there is no piece {pin['piece']}."
+    if pin["piece"] not in need.numbers:
+        what = "blank" if need.part.blank_holds > 1 else "piece"
+        first, last = need.numbers[0], need.numbers[-1]
+        yield f"{need.part.name} has {what}s {first} to {last} to be cut; there is no {what} {pin['piece']}."
     if need.has_free_strips:
         if not 1 <= pin["strip"] <= MOST_STRIPS:
             yield f"Strips of {need.part.name} are numbered from 1 to {MOST_STRIPS}."

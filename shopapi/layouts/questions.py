@@ -14,7 +14,7 @@ from shopapi.craft.layout import Flaw, LayoutError, Panel, Rules, Stock, Wanted
 from shopapi.craft.layout.model import CleanFaces, Wish
 from shopapi.craft.marks import blocked_rect, kind_of, parse_shape
 from shopapi.craft.measures import Unit, format_length
-from shopapi.craft.rough import Allowances, Grain, RoughSize, rough_size
+from shopapi.craft.rough import Allowances, Grain, RoughSize, blanks_for, rough_size
 from shopapi.layouts.models import Layout
 from shopapi.layouts.tones import Tone, tones_of
 from shopapi.marks.models import Mark
@@ -37,6 +37,12 @@ class Need:
     @cached_property
     def key(self) -> str:
         return str(self.part.pk)
+
+    @property
+    def numbers(self) -> range:
+        """Of its pieces that are still to be cut; where one blank holds several, of its blanks."""
+        last = blanks_for(self.part.quantity, self.part.blank_holds)
+        return range(last - blanks_for(self.part.quantity - self.part.cut_count, self.part.blank_holds) + 1, last + 1)
 
     @property
     def has_free_strips(self) -> bool:
@@ -128,8 +134,12 @@ def needs_of(parts: list[Part], workshop: Workshop) -> list[Need]:
             allowances,
             grain=cast(Grain, part.grain),
             strip_count=part.strip_count or 1,
+            blank_length_mm=part.blank_length_mm,
+            blank_width_mm=part.blank_width_mm,
         )
-        needs.append(Need(part=part, rough=rough, left=(part.quantity - part.cut_count) * rough.count))
+        need = Need(part=part, rough=rough, left=0)
+        need.left = len(need.numbers) * rough.count
+        needs.append(need)
     return needs
 
 
@@ -252,6 +262,7 @@ def asked_as_json(workshop: Workshop, rack: Rack) -> dict[str, Any]:
                 "name": need.part.name,
                 "species": need.part.species,
                 "quantity": need.part.quantity,
+                "blank_holds": need.part.blank_holds,
                 "strip_count": need.part.strip_count,
                 "strip_loss_mm": ceil(2 * workshop.joint_loss_mm),
                 "rough_length_mm": need.rough.length_mm,

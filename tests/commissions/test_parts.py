@@ -81,3 +81,50 @@ def test_client_with_commissions_is_not_lost(maker: Person) -> None:
     answer = maker.client.delete(f"/api/clients/{client['id']}/", headers={"If-Match": "*"})
     assert answer.status_code == 409
     assert maker.client.get(f"/api/clients/{client['id']}/").status_code == 200
+
+
+BLANK = {"blank_holds": 2, "blank_length_mm": 620, "blank_width_mm": "12 cm"}
+
+
+def test_several_out_of_one_blank(maker: Person, commission: dict) -> None:
+    plain = maker.make("parts", **PART, commission=commission["id"])
+    assert (plain["blank_holds"], plain["blank_length_mm"], plain["blank_width_mm"]) == (1, None, None)
+    part = maker.make("parts", **PART, **BLANK, commission=commission["id"])
+    assert (part["blank_holds"], part["blank_length_mm"], part["blank_width_mm"]) == (2, 620, 120)
+    without = {"blank_holds": 1, "blank_length_mm": None, "blank_width_mm": None}
+    answer = maker.client.patch(f"/api/parts/{part['id']}/", without, format="json", headers={"If-Match": "*"})
+    assert {name: answer.json()[name] for name in without} == without
+
+
+def test_a_curved_piece_may_have_a_larger_blank_of_its_own(maker: Person, commission: dict) -> None:
+    part = maker.make("parts", **{**PART, **BLANK, "blank_holds": 1}, commission=commission["id"])
+    assert (part["blank_holds"], part["blank_width_mm"]) == (1, 120)
+
+
+@pytest.mark.parametrize(
+    ("changes", "field", "words"),
+    [
+        ({"blank_length_mm": 599}, "blank_length_mm", "less long than one piece"),
+        ({"blank_width_mm": 79}, "blank_width_mm", "less wide than one piece"),
+        ({"length_mm": 700}, "blank_length_mm", "less long than one piece"),
+        ({"blank_length_mm": None, "blank_width_mm": None}, "blank_length_mm", "how long the blank is"),
+        ({"blank_width_mm": None}, "blank_width_mm", "how wide the blank is"),
+        ({"blank_holds": 1, "blank_width_mm": None}, "blank_width_mm", "how wide the blank is"),
+        ({"strip_count": 3}, "blank_holds", "Set strips to 1"),
+        ({"strip_count": 0}, "blank_holds", "Set strips to 1"),
+        ({"blank_holds": 0}, "blank_holds", "1"),
+        ({"blank_holds": 21}, "blank_holds", "20"),
+    ],
+)
+def test_blanks_that_cannot_be_are_refused(
+    changes: dict, field: str, words: str, maker: Person, commission: dict
+) -> None:
+    part = maker.make("parts", **PART, **BLANK, commission=commission["id"])
+    answers = [
+        maker.client.post("/api/parts/", {**PART, **BLANK, **changes, "commission": commission["id"]}, format="json"),
+        maker.client.patch(f"/api/parts/{part['id']}/", changes, format="json", headers={"If-Match": "*"}),
+    ]
+    for answer in answers:
+        assert answer.status_code == 400
+        assert words in answer.json()["errors"][field][0]
+    assert maker.client.get(f"/api/parts/{part['id']}/").json()["revision"] == part["revision"]

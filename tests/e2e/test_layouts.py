@@ -246,6 +246,29 @@ def test_boards_are_sawn_as_laid_out_noted_and_made_whole_again(
     assert api.get(f"parts/{laid['leg']['id']}/")["cut_count"] == 0
 
 
+def test_several_legs_are_sawn_out_of_one_blank(
+    phone: Page, touch: Touch, shop: Shop, api: Api, laid: dict[str, Row]
+) -> None:
+    leg, board = laid["leg"], laid["board"]
+    phone.goto(f"{shop.url}#/commissions/{laid['commission']['id']}/parts/{leg['id']}")
+    phone.reload()
+    touch.tap(phone.get_by_text("Several out of one blank"))
+    phone.get_by_label("Pieces out of one blank").fill("2")
+    touch.tap(phone.get_by_role("button", name="Save"))
+    expect(phone.get_by_text("No length given")).to_have_count(2)
+    phone.get_by_label("Blank length").fill("705")
+    phone.get_by_label("Blank width").fill("80")
+    touch.tap(phone.get_by_role("button", name="Save"))
+    kept = wait_for(phone, lambda: [p for p in api.get("parts/")["results"] if p["blank_holds"] == 2])
+    assert [(p["id"], p["blank_length_mm"], p["blank_width_mm"]) for p in kept] == [(leg["id"], 705, 80)]
+
+    blank = {**leg_at(board, leg, 1, 25, 0), "length_mm": 730, "width_mm": 86}
+    layout = api.make("layouts", commission=laid["commission"]["id"], made="by_hand", pinned=[blank])
+    open_layout(phone, shop, {**laid, "layout": layout})
+    touch.tap(phone.get_by_role("radio", name="By part"))
+    expect(phone.get_by_role("button", name="Leg, blank 1 of 1 (2 pieces)")).to_be_visible()
+
+
 def test_a_running_layout_tells_how_far_it_is_and_can_be_stopped(
     phone: Page, touch: Touch, shop: Shop, api: Api, laid: dict[str, Row]
 ) -> None:

@@ -2713,6 +2713,17 @@ export interface components {
              * @description mm, or text such as 29 3/4" or 755 mm
              */
             strip_most_mm?: number;
+            blank_holds?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            blank_length_mm?: number | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            blank_width_mm?: number | null;
             together?: string;
             wish?: components["schemas"]["WishEnum"] | components["schemas"]["BlankEnum"];
             readonly cut_count: number;
@@ -2760,6 +2771,17 @@ export interface components {
              * @description mm, or text such as 29 3/4" or 755 mm
              */
             strip_most_mm?: number;
+            blank_holds?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            blank_length_mm?: number | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            blank_width_mm?: number | null;
             together?: string;
             wish?: components["schemas"]["WishEnum"] | components["schemas"]["BlankEnum"];
             note?: string;
@@ -3052,6 +3074,17 @@ export interface components {
              * @description mm, or text such as 29 3/4" or 755 mm
              */
             strip_most_mm?: number;
+            blank_holds?: number;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            blank_length_mm?: number | null;
+            /**
+             * Format: double
+             * @description mm, or text such as 29 3/4" or 755 mm
+             */
+            blank_width_mm?: number | null;
             together?: string;
             wish?: components["schemas"]["WishEnum"] | components["schemas"]["BlankEnum"];
             note?: string;

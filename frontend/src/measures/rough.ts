@@ -13,11 +13,14 @@ export interface RoughSize {
   count: number;
 }
 
-type Finished = Pick<PartRow, 'length_mm' | 'width_mm' | 'thickness_mm' | 'grain' | 'strip_count'>;
+/** A phone may still hold parts from before there were blanks. */
+type Finished = Pick<PartRow, 'length_mm' | 'width_mm' | 'thickness_mm' | 'grain' | 'strip_count'> & Partial<Pick<PartRow, 'blank_length_mm' | 'blank_width_mm'>>;
 
 /** Blanks are rounded up to whole millimetres: one that is too small is none. Free strips: the panel as one. */
 export function roughSize(part: Finished, more: Allowances): RoughSize {
-  const [along, across] = part.grain === 'width' ? [part.width_mm, part.length_mm] : [part.length_mm, part.width_mm];
+  const length = part.blank_length_mm ?? part.length_mm;
+  const width = part.blank_width_mm ?? part.width_mm;
+  const [along, across] = part.grain === 'width' ? [width, length] : [length, width];
   const count = part.strip_count || 1;
   const strip = (across + more.extra_width_mm) / count + (count > 1 ? 2 * more.joint_loss_mm : 0);
   return {
@@ -30,3 +33,6 @@ export function roughSize(part: Finished, more: Allowances): RoughSize {
 
 /** Float noise of a millionth must not cost a millimetre. */
 const wholeMm = (mm: number): number => Math.ceil(Math.round(mm * 1e6) / 1e6);
+
+/** How many blanks so many pieces are sawn out of; a blank holds one piece unless the part says more. */
+export const blanksFor = (pieces: number, holds = 1): number => Math.ceil(Math.max(0, pieces) / holds);

@@ -37,6 +37,10 @@ describe('what a commission needs', () => {
     // Along the grain 594 + 25; across (594 + 6) / 6 + 2 x 3.
     expect(need!.area_mm2).toBe(619 * 106 * 6);
   });
+  it('counts blanks where one holds several pieces', () => {
+    const [need] = needsOf([part('Leg', { quantity: 5, blank_holds: 2, blank_length_mm: 975, blank_width_mm: 144 })], { ...SHOP, waste_pct: 0 });
+    expect(need!.area_mm2).toBe(3 * 1000 * 150);
+  });
   it('goes by whole millimetres in a metric shop', () => {
     const needs = needsOf([part('Rail'), part('Leg', { thickness_mm: 20.2 })], { ...SHOP, units: 'metric' });
     expect(needs.map((need) => [need.thickness_mm, need.quarters])).toEqual([[25, null], [26, null]]);

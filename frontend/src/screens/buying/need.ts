@@ -1,7 +1,7 @@
 /** The wood a commission still needs, by species and thickness, and what each board adds to it. */
 import type { BoardRow, PartRow, Units, Workshop } from '../../api/rows';
 import { MM_PER_QUARTER, volumeBoardFeet, volumeM3 } from '../../measures/lumber';
-import { roughSize, type Allowances } from '../../measures/rough';
+import { blanksFor, roughSize, type Allowances } from '../../measures/rough';
 import { timesToBuy, type Learned } from './learned_waste';
 
 /** Rough thicknesses that yards sell by quarters of an inch. */
@@ -25,7 +25,8 @@ export interface Need {
 /** Sizes of a board, in the rack or at the dealer's. */
 export type Stock = Pick<BoardRow, 'id' | 'species' | 'length_mm' | 'width_mm' | 'thickness_mm'>;
 
-type NeedingPart = Pick<PartRow, 'name' | 'species' | 'quantity' | 'length_mm' | 'width_mm' | 'thickness_mm' | 'grain' | 'strip_count'>;
+type NeedingPart = Pick<PartRow, 'name' | 'species' | 'quantity' | 'length_mm' | 'width_mm' | 'thickness_mm' | 'grain' | 'strip_count'> &
+  Partial<Pick<PartRow, 'blank_holds' | 'blank_length_mm' | 'blank_width_mm'>>;
 type Figures = Allowances & Pick<Workshop, 'units' | 'waste_pct'>;
 
 export function needsOf(parts: readonly NeedingPart[], workshop: Figures, learned: ReadonlyMap<string, Learned> = new Map()): Need[] {
@@ -39,7 +40,7 @@ export function needsOf(parts: readonly NeedingPart[], workshop: Figures, learne
     // A phone without signal may still hold the workshop's settings from before there was such a figure.
     const withWaste = timesToBuy(known, workshop.waste_pct ?? 0);
     const need = needs.get(key) ?? { species: part.species, thickness_mm, quarters, area_mm2: 0, parts: [], ...(known && { learned: known }) };
-    need.area_mm2 += rough.length_mm * rough.width_mm * rough.count * part.quantity * withWaste;
+    need.area_mm2 += rough.length_mm * rough.width_mm * rough.count * blanksFor(part.quantity, part.blank_holds) * withWaste;
     if (!need.parts.includes(part.name)) need.parts.push(part.name);
     needs.set(key, need);
   }

@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { certainty, gapWords, laidBoards, mainFace, partsFrom, pieceName, togetherWords } from './answer';
+import { certainty, gapWords, laidBoards, leftName, mainFace, partsFrom, pieceName, togetherWords } from './answer';
 
 const leg = { name: 'Leg', quantity: 4, strip_count: 1 };
 const top = { name: 'Top', quantity: 1, strip_count: 5 };
@@ -11,7 +11,14 @@ describe('what a placed piece is called', () => {
     [top, { piece: 1, strip: 3 }, 'Top, strip 3 of 5'],
     [{ ...top, quantity: 2 }, { piece: 2, strip: 1 }, 'Top 2 of 2, strip 1 of 5'],
     [undefined, { piece: 1, strip: 0 }, 'A part removed since'],
+    [{ ...leg, blank_holds: 2 }, { piece: 1, strip: 0 }, 'Leg, blank 1 of 2 (2 pieces)'],
+    [{ ...leg, quantity: 5, blank_holds: 3 }, { piece: 2, strip: 0 }, 'Leg, blank 2 of 2 (3 pieces)'],
+    [{ ...leg, blank_holds: 1 }, { piece: 2, strip: 0 }, 'Leg 2 of 4'],
   ])('%o at %o', (part, at, name) => expect(pieceName(part, at)).toBe(name));
+});
+
+it('counts what is left over in blanks where one holds several', () => {
+  expect([leftName(leg), leftName({ ...leg, blank_holds: 2 }), leftName(undefined)]).toEqual(['Leg', 'Leg, blank of 2 pieces', 'a part removed since']);
 });
 
 it('lists boards by tag and pieces from the butt end', () => {
@@ -48,6 +55,13 @@ it('lists parts with where their pieces come from, in the order of the parts', (
     ['Top', 1, []],
     ['Leg', 0, ['Leg 1 of 4 W-2 0 700', 'Leg 2 of 4 W-1 800 1500']],
   ]);
+});
+
+it('says of a part whether pieces or blanks lie nowhere', () => {
+  const left = (part: string, count: number) => ({ part, count, reason: 'No board is wide enough.' });
+  const layout = { placements: [], unplaced: [left('leg', 2), left('rail', 1), left('top', 3)], board_sizes: {} } as never;
+  const parts = new Map([['leg', { ...leg, blank_holds: 2 }], ['rail', { ...leg, blank_holds: 3 }], ['top', { ...top, blank_holds: 1 }]]);
+  expect(partsFrom(layout, parts).map((part) => part.left[0]!.words)).toEqual(['2 blanks not placed.', '1 blank not placed.', '3 not placed.']);
 });
 
 it.each([[null, 'not known yet'], [0, 'none'], [0.04, 'under 0.1 %'], [3.64, '3.6 %'], [12.3, '12 %']])('says a gap of %s', (gap_pct, words) =>

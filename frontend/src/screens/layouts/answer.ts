@@ -1,6 +1,8 @@
 /** A layout's answer put in order for reading: board by board, piece by piece from the butt end. */
 import type { Face, LayoutRow, PartRow, Placement } from '../../api/rows';
 import { grouped } from '../../grouped';
+import { blanksFor } from '../../measures/rough';
+import { counted } from '../../words';
 import { cutLinesOf, type CutLine, type CutTree } from '../boards/photo/drawing/cuts';
 
 export interface PlacedPiece extends Placement {
@@ -20,14 +22,23 @@ export interface LaidBoard {
   cuts: CutLine[];
 }
 
-type Named = Pick<PartRow, 'name' | 'quantity' | 'strip_count'>;
+type Named = Pick<PartRow, 'name' | 'quantity' | 'strip_count'> & Partial<Pick<PartRow, 'blank_holds'>>;
 
-/** `Leg 2 of 4`, `Top, strip 3 of 5`, `Left side`. */
+/** `Leg 2 of 4`, `Leg, blank 1 of 2 (2 pieces)`, `Top, strip 3 of 5`, `Left side`. */
 export function pieceName(part: Named | undefined, placed: Pick<Placement, 'piece' | 'strip'>): string {
   if (!part) return 'A part removed since';
+  const holds = part.blank_holds ?? 1;
+  if (holds > 1) return `${part.name}, blank ${placed.piece} of ${Math.max(blanksFor(part.quantity, holds), placed.piece)} (${holds} pieces)`;
   const piece = part.quantity > 1 ? ` ${placed.piece} of ${part.quantity}` : '';
   const strip = placed.strip > 0 ? `, strip ${placed.strip} of ${Math.max(part.strip_count, placed.strip)}` : '';
   return `${part.name}${piece}${strip}`;
+}
+
+/** What is left over of a part is counted in blanks where one holds several pieces. */
+export function leftName(part: Named | undefined): string {
+  if (!part) return 'a part removed since';
+  const holds = part.blank_holds ?? 1;
+  return holds > 1 ? `${part.name}, blank of ${holds} pieces` : part.name;
 }
 
 const byTag = new Intl.Collator(undefined, { numeric: true });
@@ -105,8 +116,8 @@ export interface PartFrom {
   id: string;
   name: string;
   pieces: PieceFrom[];
-  /** How many of its pieces lie nowhere, and why. */
-  left: { count: number; reason: string }[];
+  /** How many of its pieces, or blanks of several, lie nowhere, and why. */
+  left: { words: string; reason: string }[];
 }
 
 /** Part by part: which boards its pieces come from. */
@@ -118,7 +129,7 @@ export function partsFrom(layout: Pick<LayoutRow, 'placements' | 'unplaced' | 'b
     .map((id) => ({
       id,
       name: parts.get(id)?.name ?? 'A part removed since',
-      left: (left.get(id) ?? []).map(({ count, reason }) => ({ count, reason })),
+      left: (left.get(id) ?? []).map(({ count, reason }) => ({ words: `${(parts.get(id)?.blank_holds ?? 1) > 1 ? counted(count, 'blank') : count} not placed.`, reason })),
       pieces: [...(placed.get(id) ?? [])]
         .sort((a, b) => a.piece - b.piece || a.strip - b.strip)
         .map((one) => ({

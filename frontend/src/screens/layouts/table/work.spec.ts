@@ -16,6 +16,13 @@ describe('a layout laid on the table', () => {
     ]);
     expect(placementsOf(work)).toEqual([placed({ piece: 2 })]);
   });
+  it('has blanks at their own size where one holds several pieces', () => {
+    const legs = part({ quantity: 6, cut_count: 2, blank_holds: 2, blank_length_mm: 720, blank_width_mm: 80 });
+    const work = opened(layout(placed({ piece: 3, length_mm: 745, width_mm: 86 })), [legs], [{ id: 'b' }], MORE);
+    expect(work.pieces.map((piece) => [piece.id, piece.board, piece.length_mm, piece.width_mm])).toEqual([
+      ['leg 2 0', null, 745, 86], ['leg 3 0', 'b', 745, 86],
+    ]);
+  });
   it('leaves out boards that are gone and pieces that are cut; strays take a free number', () => {
     const row = layout(placed({ board: 'gone', piece: 2 }), placed({ piece: 1 }));
     const work = opened(row, [part({ quantity: 3, cut_count: 1 })], [{ id: 'b' }], MORE);

@@ -1,7 +1,7 @@
 /** A layout on the table: its pieces being moved by hand, with every step to be undone and done again. Plain data, so that it can be stored. */
 import type { BoardRow, Face, LayoutRow, PartRow, Placement } from '../../../api/rows';
 import { grouped } from '../../../grouped';
-import { type Allowances, roughSize } from '../../../measures/rough';
+import { type Allowances, blanksFor, roughSize } from '../../../measures/rough';
 import type { Box, Laid } from './legality';
 
 export interface Piece extends Box {
@@ -42,10 +42,12 @@ const pieceId = (part: string, piece: number, strip: number): string => `${part}
 
 type Slot = Pick<Piece, 'id' | 'part' | 'piece' | 'strip'>;
 
-/** The pieces of a part that are still to be cut. */
+/** The pieces of a part that are still to be cut, or its blanks where one holds several. */
 function slotsOf(part: PartRow): Slot[] {
   const strips = part.strip_count > 1 ? Array.from({ length: part.strip_count }, (_, at) => at + 1) : [0];
-  const pieces = Array.from({ length: Math.max(0, part.quantity - part.cut_count) }, (_, at) => part.cut_count + at + 1);
+  const left = blanksFor(part.quantity - part.cut_count, part.blank_holds);
+  const before = blanksFor(part.quantity, part.blank_holds) - left;
+  const pieces = Array.from({ length: left }, (_, at) => before + at + 1);
   return pieces.flatMap((piece) => strips.map((strip) => ({ id: pieceId(part.id, piece, strip), part: part.id, piece, strip })));
 }
 
