@@ -84,7 +84,10 @@ def storage_balance(
             raise OutOfRangeError(f"{drawer} is out of range: 0 to 500 kg, -5000 to 5000 mm.")
     turns = [drawer.mass_kg * _G_M_S2 * drawer.centre_before_feet_mm / 1000 for drawer in drawers]
     holding = mass_kg * _G_M_S2 * centre_behind_feet_mm / 1000 - sum(turn for turn in turns if turn < 0)
-    tipping = sum(turn for turn in turns if turn > 0) + pull_n * pull_height_mm / 1000
-    spare = holding - (tipping - pull_n * pull_height_mm / 1000)
-    pull_to_tip = float("inf") if pull_height_mm == 0 else max(0.0, spare) / (pull_height_mm / 1000)
+    arm_m = pull_height_mm / 1000
+    by_drawers = sum(turn for turn in turns if turn > 0)
+    tipping = by_drawers + pull_n * arm_m
+    spare = holding - by_drawers
+    # A pull through the feet's own line turns nothing; so small a height may also vanish as it becomes metres.
+    pull_to_tip = float("inf") if arm_m == 0 else max(0.0, spare) / arm_m
     return StorageBalance(holding, tipping, pull_to_tip if spare > 0 else 0.0, tipping < holding, (_ANCHOR,))

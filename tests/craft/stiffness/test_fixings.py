@@ -119,3 +119,7 @@ def test_bad_values_are_named(call, says):
 def test_an_unknown_wood_is_refused_by_name():
     with pytest.raises(UnknownSpeciesError):
         piece_mass([MassPart("oak", 1, 1, 1)], 8)
+
+
+def test_a_pull_at_next_to_no_height_tips_nothing():
+    assert storage_balance(1, 10, pull_n=5, pull_height_mm=5e-324).pull_to_tip_n == float("inf")
