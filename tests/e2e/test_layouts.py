@@ -252,7 +252,9 @@ def test_several_legs_are_sawn_out_of_one_blank(
     leg, board = laid["leg"], laid["board"]
     phone.goto(f"{shop.url}#/commissions/{laid['commission']['id']}/parts/{leg['id']}")
     phone.reload()
+    phone.wait_for_load_state("networkidle")  # the first answers of the shop draw the form once more
     touch.tap(phone.get_by_text("Several out of one blank"))
+    expect(phone.get_by_label("Pieces out of one blank")).to_be_visible()
     phone.get_by_label("Pieces out of one blank").fill("2")
     touch.tap(phone.get_by_role("button", name="Save"))
     expect(phone.get_by_text("No length given")).to_have_count(2)
